@@ -1,0 +1,24 @@
+"""The one family of errors that Kitproof raises on purpose."""
+
+from __future__ import annotations
+
+__all__ = ["KitproofError", "UnreadableFile"]
+
+
+class KitproofError(Exception):
+    """Something a person or a caller can act on: a stable code and a sentence that holds the numbers.
+
+    The message is the first argument, so that the error survives pickling between processes.
+    """
+
+    code = "kitproof"
+
+    @property
+    def message(self) -> str:
+        return str(self.args[0]) if self.args else self.code
+
+
+class UnreadableFile(KitproofError):
+    """A file named on the command line cannot be read (exit 66)."""
+
+    code = "unreadable-file"
