@@ -1,0 +1,1 @@
+"""The ground floor: pure Python that knows no kit row, no request, no template."""

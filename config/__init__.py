@@ -1,0 +1,1 @@
+"""The frame: settings, addresses and the doors through which everything is entered."""

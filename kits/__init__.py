@@ -1,0 +1,1 @@
+"""The apps of the kit: each has a label of its own and uses only what stands below it."""
