@@ -1,0 +1,47 @@
+"""Pieces: parts cut as rectangles."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field, StrictStr, model_validator
+from pydantic_core import PydanticCustomError
+
+from layouts.document.base import DocumentObject
+from layouts.document.shape import Shape, Window
+from layouts.document.values import Count, Id, PaperRef, PrintReads, Size
+
+__all__ = ["Edges", "Piece"]
+
+
+class Edges(DocumentObject):
+    """The tool that finishes each edge; an edge that is not named is cut straight."""
+
+    left: Id | None = None
+    right: Id | None = None
+    top: Id | None = None
+    bottom: Id | None = None
+
+
+class Piece(DocumentObject):
+    """A part cut as a rectangle: from a paper, or from a kept cut-out (`PROJECT/PIECE/WINDOW`)."""
+
+    id: Id
+    name: StrictStr
+    paper: PaperRef | None = None
+    from_: StrictStr | None = Field(default=None, alias="from")
+    side: Literal["front", "back", "either", "both"] = "front"
+    size: Size
+    size_is: Literal["cut", "finished"] = "cut"
+    count: Count = 1
+    print_reads: PrintReads = "up"
+    shape: Shape = Shape()
+    edges: Edges = Edges()
+    windows: tuple[Window, ...] = ()
+    mirror_of: Id | None = None
+
+    @model_validator(mode="after")
+    def _paper_or_cut_out(self) -> Piece:
+        if self.paper is not None and self.from_ is not None:
+            raise PydanticCustomError("not-together", "a piece is cut from a paper or from a cut-out, not both: remove one")
+        return self

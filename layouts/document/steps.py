@@ -1,0 +1,49 @@
+"""Steps: instructions, with what they cut, use and wait for."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import StrictStr, model_validator
+
+from layouts.document.base import DocumentObject
+from layouts.document.placements import only_one
+from layouts.document.values import Count, Duration, Id, PositiveLength
+
+__all__ = ["Caution", "Step", "Use"]
+
+Caution = Literal["blade", "heat", "solvent", "flame", "cell", "small-parts"]
+
+
+class Use(DocumentObject):
+    """One thing a step uses, how many of it, and how long a piece of it."""
+
+    piece: Id | None = None
+    form: Id | None = None
+    element: StrictStr | None = None
+    blank: Id | None = None
+    supply: Id | None = None
+    count: Count = 1
+    length: PositiveLength | None = None
+
+    @model_validator(mode="after")
+    def _one_thing(self) -> Use:
+        only_one(self, ("piece", "form", "element", "blank", "supply"))
+        return self
+
+
+class Step(DocumentObject):
+    """One instruction. `after` absent means after the step before it; an empty list means at once."""
+
+    id: Id
+    text: StrictStr
+    cut: tuple[Id, ...] = ()
+    use: tuple[Use, ...] = ()
+    tools: tuple[Id, ...] = ()
+    work: Duration | None = None
+    hold: Duration | None = None
+    held: Literal["by-hand", "clamped"] = "by-hand"
+    dry: Duration | None = None
+    after: tuple[StrictStr, ...] | None = None
+    closes: tuple[Id, ...] = ()
+    cautions: tuple[Caution, ...] = ()

@@ -1,0 +1,223 @@
+"""The values a kit document is made of: lengths, sizes, ids, counts, durations, references to papers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Annotated, Any, ClassVar, Literal, NamedTuple
+
+from pydantic import (
+    Discriminator,
+    Field,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    PlainValidator,
+    StrictInt,
+    StrictStr,
+    StringConstraints,
+    Tag,
+    ValidationInfo,
+    WithJsonSchema,
+)
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from layouts.document.base import DocumentObject
+from layouts.lengths import BadLength, Length, System, parse_length
+
+__all__ = [
+    "Box",
+    "Count",
+    "CountOrNone",
+    "Duration",
+    "Each",
+    "Id",
+    "LengthOrZero",
+    "Micrometres",
+    "PaperRef",
+    "Point",
+    "PositiveLength",
+    "PrintReads",
+    "Reads",
+    "ReadingContext",
+    "Side",
+    "Size",
+    "kind_of",
+]
+
+Side = Literal["left", "right", "top", "bottom"]
+Reads = Literal["up", "down", "left", "right"]
+PrintReads = Literal["up", "down", "left", "right", "any"]
+
+_ID = r"^[A-Za-z0-9][A-Za-z0-9-]{0,31}\Z"
+Id = Annotated[StrictStr, StringConstraints(pattern=re.compile(_ID)), WithJsonSchema({"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9-]{0,31}$"})]
+Count = Annotated[StrictInt, Field(ge=1, le=10_000)]
+CountOrNone = Annotated[StrictInt, Field(ge=0, le=10_000)]
+# The thickest thing a kit holds is a bought blank's wall: 100 mm is generous.
+Micrometres = Annotated[StrictInt, Field(ge=1, le=100_000)]
+
+
+class ReadingContext(NamedTuple):
+    """What reading a length needs to know of its document: its unit (None where that is refused) and printed steps."""
+
+    unit: System | None
+    steps: dict[System, Length]
+
+
+def _refuse(code: str, sentence: str) -> PydanticCustomError:
+    # Pydantic fills braces in a template: the sentence, which quotes what was typed, is passed as a value.
+    return PydanticCustomError(code, "{sentence}", {"sentence": sentence})  # type: ignore[arg-type]
+
+
+def _read_length(value: Any, info: ValidationInfo) -> Length:
+    if isinstance(value, Length):
+        return value
+    if not isinstance(value, str):
+        raise _refuse("wrong-type", "a length is a text such as “2 7/8” or “73 mm”, never a bare number")
+    context: ReadingContext = info.context or ReadingContext("in", {})
+    # Where the document's own unit is refused, a bare length is judged leniently: either reading will do.
+    units: tuple[System, ...] = (context.unit,) if context.unit else ("in", "mm")
+    problems = []
+    for unit in units:
+        try:
+            return parse_length(value, unit, step=context.steps.get(_written_in(value, unit)))
+        except BadLength as error:
+            problems.append(error)
+    raise _refuse(problems[0].code, str(problems[0]))
+
+
+def _written_in(text: str, unit: System) -> System:
+    if text.endswith(("mm", "cm")):
+        return "mm"
+    return "in" if text.endswith(("in", '"', "″")) else unit
+
+
+def _read_positive(value: Any, info: ValidationInfo) -> Length:
+    length = _read_length(value, info)
+    if not length.ticks:
+        raise _refuse("out-of-range", "this length must be more than zero")
+    return length
+
+
+_LENGTH_SCHEMA = {"type": "string", "maxLength": 20, "pattern": "^[0-9¼½¾⅛⅜⅝⅞]"}
+PositiveLength = Annotated[Length, PlainValidator(_read_positive), WithJsonSchema(_LENGTH_SCHEMA)]
+LengthOrZero = Annotated[Length, PlainValidator(_read_length), WithJsonSchema(_LENGTH_SCHEMA)]
+
+
+class _ListOfLengths:
+    """A value written as a list of lengths; what is wrong with one member is said at that member."""
+
+    names: ClassVar[tuple[str, ...]]
+    member: ClassVar[Any] = PositiveLength
+
+    __slots__ = ()
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        def listed(value: Any) -> Any:
+            if isinstance(value, cls):
+                return tuple(getattr(value, name) for name in cls.names)
+            if not isinstance(value, list) or len(value) != len(cls.names):
+                raise _refuse("wrong-type", f"write a list of {len(cls.names)} lengths: {', '.join(cls.names)}")
+            return value
+
+        members = core_schema.tuple_schema([handler.generate_schema(cls.member) for _ in cls.names])
+        checked = core_schema.no_info_before_validator_function(listed, members)
+        return core_schema.no_info_after_validator_function(lambda parts: cls(*parts), checked)
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"type": "array", "items": _LENGTH_SCHEMA, "minItems": len(cls.names), "maxItems": len(cls.names)}
+
+
+@dataclass(frozen=True, slots=True)
+class Size(_ListOfLengths):
+    """Width and height, as the thing is seen the right way up."""
+
+    names = ("width", "height")
+
+    width: Length
+    height: Length
+
+    def __iter__(self) -> Iterator[Length]:
+        return iter((self.width, self.height))
+
+    @classmethod
+    def of(cls, width: str, height: str, unit: System = "in") -> Size:
+        return cls(Length.of(width, unit), Length.of(height, unit))
+
+
+@dataclass(frozen=True, slots=True)
+class Box(_ListOfLengths):
+    """Width, depth and height of a solid thing."""
+
+    names = ("width", "depth", "height")
+
+    width: Length
+    depth: Length
+    height: Length
+
+
+@dataclass(frozen=True, slots=True)
+class Point(_ListOfLengths):
+    """A corner of an outline, from the lower left of what it is cut from; named like a size: width across, height up."""
+
+    names = ("width", "height")
+    member = LengthOrZero
+
+    width: Length
+    height: Length
+
+
+_DURATION = re.compile(r"([0-9]{1,9}) (s|min|h)")
+_SECONDS = {"s": 1, "min": 60, "h": 3600}
+
+
+@dataclass(frozen=True, slots=True)
+class Duration:
+    """A time as it is written: a whole number of seconds, minutes or hours."""
+
+    amount: int
+    unit: Literal["s", "min", "h"]
+
+    @property
+    def seconds(self) -> int:
+        return self.amount * _SECONDS[self.unit]
+
+    def __str__(self) -> str:
+        return f"{self.amount} {self.unit}"
+
+    @classmethod
+    def read(cls, value: Any) -> Duration:
+        if isinstance(value, Duration):
+            return value
+        match = _DURATION.fullmatch(value) if isinstance(value, str) else None
+        if match is None:
+            raise _refuse("wrong-type", "write a duration as “60 s”, “30 min” or “2 h”")
+        amount = int(match[1])
+        if not 1 <= amount <= 10_000:
+            raise _refuse("out-of-range", "a duration is 1 to 10,000 seconds, minutes or hours")
+        return cls(amount, match[2])  # type: ignore[arg-type]
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(cls.read)
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"type": "string", "pattern": "^[0-9]+ (s|min|h)$"}
+
+
+class Each(DocumentObject):
+    """One copy of the project from each of these prints."""
+
+    each: tuple[Id, ...]
+
+
+def kind_of(value: Any) -> str:
+    """Name the branch of a union of a plain value and an object; the brackets keep it apart from any key of the input."""
+    return "<object>" if isinstance(value, dict | DocumentObject) else "<plain>"
+
+
+PaperRef = Annotated[Annotated[Id, Tag("<plain>")] | Annotated[Each, Tag("<object>")], Discriminator(kind_of)]
+
