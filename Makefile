@@ -1,0 +1,34 @@
+# One command per habit, the same by hand and on a build machine. Each brings what it needs.
+.PHONY: venv test lint format bench schema lock
+
+# A subset: make test ARGS='tests/unit -k lengths'
+ARGS =
+WORKERS = 2
+
+venv:
+	@sh .ci/venv
+
+test: lint
+	@.venv/bin/pytest -n $(WORKERS) $(ARGS)
+
+lint: venv
+	@.venv/bin/ruff check --quiet .
+	@.venv/bin/ruff format --quiet --check .
+	@.venv/bin/mypy --no-error-summary
+	@.venv/bin/lint-imports --no-cache >.venv/imports.log 2>&1 || { cat .venv/imports.log; exit 1; }
+
+format: venv
+	@.venv/bin/ruff check --quiet --fix-only .
+	@.venv/bin/ruff format --quiet .
+
+bench: venv
+	@.venv/bin/python -m tests.benchmarks
+
+schema: venv
+	@.venv/bin/python manage.py schema
+
+# Keeps the versions that still satisfy pyproject.toml: make lock UPGRADE=--upgrade takes the newest.
+UPGRADE =
+lock: venv
+	@.venv/bin/uv pip compile --quiet --universal --python-version 3.12 --generate-hashes --no-header $(UPGRADE) \
+		--group dev pyproject.toml --output-file requirements.lock.txt

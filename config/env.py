@@ -1,0 +1,137 @@
+"""Readers of the environment: each returns one type and refuses a bad value with the variable's name and an example.
+
+A variable that is set to nothing counts as not set: container tools pass on what nobody filled in as an empty text.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Any
+from urllib.parse import unquote, urlsplit
+
+from django.core.exceptions import ImproperlyConfigured
+
+__all__ = ["BadSetting", "database", "folder", "names", "secret", "switch"]
+
+_SWITCH = {"on": True, "true": True, "yes": True, "1": True, "off": False, "false": False, "no": False, "0": False}
+_DATABASE_EXAMPLE = "postgresql://kitproof@localhost/kitproof or sqlite:////srv/kitproof/kitproof.sqlite3"
+
+
+class BadSetting(ImproperlyConfigured):
+    """A variable of the environment that cannot be used; the message is one sentence for whoever set it."""
+
+
+def _refusal(variable: str, problem: str, example: str) -> BadSetting:
+    return BadSetting(f"{variable} {problem}. Example: {variable}={example}")
+
+
+def switch(variable: str, *, default: bool) -> bool:
+    """Return on or off."""
+    text = os.environ.get(variable, "").strip()
+    if not text:
+        return default
+    if text.lower() not in _SWITCH:
+        raise _refusal(variable, f"is “{text}”, which is neither on nor off", "on")
+    return _SWITCH[text.lower()]
+
+
+def names(variable: str, *, default: list[str]) -> list[str]:
+    """Return the host names of a list with commas."""
+    text = os.environ.get(variable, "").strip()
+    if not text:
+        return default
+    found = [name.strip() for name in text.split(",")]
+    for name in found:
+        # The accident: a whole address where Django compares bare host names, so that every request is refused.
+        if not name or "/" in name or " " in name:
+            raise _refusal(
+                variable, f"holds “{name}”, which is not a host name (no https://, no path)", "kits.example.org"
+            )
+        if name == "*":
+            raise _refusal(variable, "is “*”, which would answer to any name", "kits.example.org")
+    return found
+
+
+def folder(variable: str, *, default: Path) -> Path:
+    """Return a folder that exists, readable by its owner alone where this makes it: it holds people's data."""
+    text = os.environ.get(variable, "").strip()
+    path = Path(text) if text else default
+    if not path.is_absolute():
+        # The accident: two commands started in different places, each with a database of its own.
+        raise _refusal(variable, f"is “{text}”, which depends on where a command is started", "/srv/kitproof")
+    try:
+        path.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as error:
+        raise _refusal(variable, f"is {path}, which cannot be made ({error.strerror})", "/srv/kitproof") from error
+    return path
+
+
+def secret(variable: str, *, default: str | None) -> str:
+    """Return a key that nobody can guess; without a default it must be set."""
+    text = os.environ.get(variable, "")
+    if not text and default is not None:
+        return default
+    example = "the output of `openssl rand -hex 32`"
+    if not text:
+        raise _refusal(variable, "is not set; it may be missing only while no other machine is served", example)
+    if len(text) < 50 or len(set(text)) < 5:
+        raise _refusal(variable, "is too easy to guess (fewer than 50 characters, or nearly all the same)", example)
+    return text
+
+
+def database(variable: str, *, default: Path) -> dict[str, Any]:
+    """Return Django's description of the database that an address names: SQLite in `default` if none is named."""
+    address = os.environ.get(variable, "").strip()
+    if not address:
+        return _sqlite(default)
+    try:
+        parts = urlsplit(address)
+    except ValueError as error:
+        raise _refusal(variable, "is not an address", _DATABASE_EXAMPLE) from error
+    if parts.scheme == "sqlite":
+        path = Path(unquote(parts.path.removeprefix("/")))
+        if parts.netloc or not path.is_absolute():
+            raise _refusal(variable, "does not name a whole path (four strokes)", _DATABASE_EXAMPLE)
+        return _sqlite(path)
+    if parts.scheme in ("postgresql", "postgres"):
+        return _postgresql(variable, address)
+    raise _refusal(variable, f"begins with “{parts.scheme}:”, which is no known database", _DATABASE_EXAMPLE)
+
+
+def _sqlite(path: Path) -> dict[str, Any]:
+    return {
+        "ENGINE": "django.db.backends.sqlite3",
+        "NAME": str(path),
+        "OPTIONS": {
+            # A transaction takes the write lock when it begins. Taken in the middle (DEFERRED) it fails at once if
+            # another writer was quicker, whatever the timeout.
+            "transaction_mode": "IMMEDIATE",
+            "timeout": 20,
+            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
+        },
+    }
+
+
+def _postgresql(variable: str, address: str) -> dict[str, Any]:
+    # Imported here: whoever stays with SQLite needs no PostgreSQL library.
+    from psycopg import ProgrammingError
+    from psycopg.conninfo import conninfo_to_dict
+
+    try:
+        parts = conninfo_to_dict(address)
+    except ProgrammingError as error:
+        # Not the library's own words: they repeat the address, password included, into logs.
+        raise _refusal(variable, "is not an address of PostgreSQL", _DATABASE_EXAMPLE) from error
+    name = parts.pop("dbname", None)
+    if not name:
+        raise _refusal(variable, "names no database after the host", _DATABASE_EXAMPLE)
+    return {
+        "ENGINE": "django.db.backends.postgresql",
+        "NAME": name,
+        "USER": parts.pop("user", ""),
+        "PASSWORD": parts.pop("password", ""),
+        "HOST": parts.pop("host", ""),
+        "PORT": parts.pop("port", ""),
+        "OPTIONS": parts,
+    }

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class LayoutsConfig(AppConfig):
+    name = "layouts"
+    label = "layouts"
