@@ -1,0 +1,57 @@
+"""The kit document `kitproof/1`: its model, how it is read and refused, its canonical form, its places."""
+
+from layouts.document.canonical import canonical_bytes, canonical_tree, canonical_value, document_hash
+from layouts.document.contents import Blank, Element, Embellishment, Face, Pad, Paper, PrintSide, Spoilt, Supply, Tool
+from layouts.document.forms import Form, FormBase
+from layouts.document.kit import Accepted, Cutting, Kit, Printed, Project
+from layouts.document.pieces import Edges, Piece
+from layouts.document.placements import Copy, Placement, Put, Support
+from layouts.document.reading import read_kit, read_kit_tree
+from layouts.document.refusal import DocumentError, Refused
+from layouts.document.shape import Opening, Shape, Window
+from layouts.document.steps import Step, Use
+from layouts.document.values import Box, Duration, Each, Point, Size
+
+__all__ = [
+    "Accepted",
+    "Blank",
+    "Box",
+    "Copy",
+    "Cutting",
+    "DocumentError",
+    "Duration",
+    "Each",
+    "Edges",
+    "Element",
+    "Embellishment",
+    "Face",
+    "Form",
+    "FormBase",
+    "Kit",
+    "Opening",
+    "Pad",
+    "Paper",
+    "Piece",
+    "Placement",
+    "Point",
+    "PrintSide",
+    "Printed",
+    "Project",
+    "Put",
+    "Refused",
+    "Shape",
+    "Size",
+    "Spoilt",
+    "Step",
+    "Supply",
+    "Support",
+    "Tool",
+    "Use",
+    "Window",
+    "canonical_bytes",
+    "canonical_tree",
+    "canonical_value",
+    "document_hash",
+    "read_kit",
+    "read_kit_tree",
+]

@@ -26,7 +26,7 @@ class Pad(DocumentObject):
 
 
 class PrintSide(DocumentObject):
-    """One side of a leaf: `reads` is where the top of its print points, `repeat` how often a half turn looks the same."""
+    """One side of a leaf: `reads` is where the top of its print points, `repeat` which turns look the same."""
 
     name: StrictStr
     reads: Reads = "up"
@@ -125,7 +125,18 @@ class Tool(DocumentObject):
     id: Id
     name: StrictStr | None = None
     kind: Literal[
-        "trimmer", "knife", "scissors", "punch", "decorative", "scorer", "wet-glue", "solvent-glue", "hot-glue", "tape", "heat", "other"
+        "trimmer",
+        "knife",
+        "scissors",
+        "punch",
+        "decorative",
+        "scorer",
+        "wet-glue",
+        "solvent-glue",
+        "hot-glue",
+        "tape",
+        "heat",
+        "other",
     ]
     step: PositiveLength | None = None
     longest: PositiveLength | None = None

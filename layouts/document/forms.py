@@ -15,6 +15,7 @@ __all__ = [
     "Concertina",
     "Covered",
     "Envelope",
+    "FlatTag",
     "Form",
     "FormBase",
     "Frame",
@@ -23,7 +24,6 @@ __all__ = [
     "Score",
     "Scored",
     "Sleeve",
-    "Tag_",
     "Tray",
 ]
 
@@ -58,7 +58,9 @@ class _Walled(FormBase):
     def _one_of(self, *names: str) -> None:
         given = [name for name in names if getattr(self, name) is not None]
         if len(given) > 1:
-            raise PydanticCustomError("not-together", "{given} exclude each other: keep one", {"given": ", ".join(given)})
+            raise PydanticCustomError(
+                "not-together", "{given} exclude each other: keep one", {"given": ", ".join(given)}
+            )
         if not given:
             raise PydanticCustomError("missing", "one of {names} is needed", {"names": ", ".join(names)})
 
@@ -93,7 +95,9 @@ class Lid(_Walled):
     """A tray turned over something: given like a tray, or by what it fits and the clearance a side."""
 
     as_: Literal["lid"] = Field(alias="as")
-    fits: Annotated[Annotated[Covered, Tag("<object>")] | Annotated[Size, Tag("<plain>")], Discriminator(kind_of)] | None = None
+    fits: (
+        Annotated[Annotated[Covered, Tag("<object>")] | Annotated[Size, Tag("<plain>")], Discriminator(kind_of)] | None
+    ) = None
     clearance: PositiveLength = Length.of("1/32 in")
 
     @model_validator(mode="after")
@@ -151,7 +155,7 @@ class Envelope(FormBase):
     top_flap: PositiveLength
 
 
-class Tag_(FormBase):
+class FlatTag(FormBase):
     """A flat tag: a length cut off each corner, and perhaps a hole."""
 
     as_: Literal["tag"] = Field(alias="as")
@@ -179,7 +183,7 @@ class Scored(FormBase):
 
 def _construction(value: Any) -> str | None:
     if not isinstance(value, dict):
-        return f"<{value.as_}>" if isinstance(value, FormBase) else "<tray>"
+        return "<>"
     name = value.get("as")
     # A name that is no text cannot be a construction; the marker keeps null apart from a missing name.
     return f"<{name}>" if isinstance(name, str) else "<>" if "as" in value else None
@@ -193,7 +197,7 @@ Form = Annotated[
     | Annotated[Pocket, Tag("<pocket>")]
     | Annotated[Frame, Tag("<frame>")]
     | Annotated[Envelope, Tag("<envelope>")]
-    | Annotated[Tag_, Tag("<tag>")]
+    | Annotated[FlatTag, Tag("<tag>")]
     | Annotated[Scored, Tag("<scored>")],
     Discriminator(_construction),
 ]

@@ -43,5 +43,7 @@ class Piece(DocumentObject):
     @model_validator(mode="after")
     def _paper_or_cut_out(self) -> Piece:
         if self.paper is not None and self.from_ is not None:
-            raise PydanticCustomError("not-together", "a piece is cut from a paper or from a cut-out, not both: remove one")
+            raise PydanticCustomError(
+                "not-together", "a piece is cut from a paper or from a cut-out, not both: remove one"
+            )
         return self

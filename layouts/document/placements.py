@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, StrictBool, StrictInt, StrictStr, Tag, model_validator
+from pydantic import Discriminator, Field, StrictStr, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
 from layouts.document.base import DocumentObject
-from layouts.document.values import Count, Id, LengthOrZero, Side, kind_of
+from layouts.document.values import Centred, Count, Id, LengthOrZero, Side, Turn, kind_of
 
 __all__ = ["BorderSides", "Copy", "Placement", "Put", "Support"]
 
@@ -54,7 +54,11 @@ class Support(DocumentObject):
         for part, whole in (("face", "blank"), ("panel", "form")):
             given = getattr(self, part) is not None
             if given and kind != whole:
-                raise PydanticCustomError("not-together", "{part} goes with {whole}, not with {kind}", {"part": part, "whole": whole, "kind": kind})
+                raise PydanticCustomError(
+                    "not-together",
+                    "{part} goes with {whole}, not with {kind}",
+                    {"part": part, "whole": whole, "kind": kind},
+                )
             if kind == whole and not given:
                 raise PydanticCustomError("missing", "name the {part} of the {whole}", {"part": part, "whole": whole})
         return self
@@ -63,18 +67,20 @@ class Support(DocumentObject):
 class _Position(DocumentObject):
     left: LengthOrZero | None = None
     right: LengthOrZero | None = None
-    centred: StrictBool | None = None
+    centred: Centred | None = None
     top: LengthOrZero | None = None
     bottom: LengthOrZero | None = None
-    middle: StrictBool | None = None
-    turn: StrictInt = 0
+    middle: Centred | None = None
+    turn: Turn = 0
 
     @model_validator(mode="after")
     def _one_way_an_axis(self) -> _Position:
         for names in (("left", "right", "centred"), ("top", "bottom", "middle")):
             given = [name for name in names if getattr(self, name) is not None]
             if len(given) > 1:
-                raise PydanticCustomError("not-together", "{given} exclude each other: keep one", {"given": ", ".join(given)})
+                raise PydanticCustomError(
+                    "not-together", "{given} exclude each other: keep one", {"given": ", ".join(given)}
+                )
         return self
 
 
@@ -105,15 +111,26 @@ class Placement(_Position):
     on: Support
     layer: Literal["over", "behind"] = "over"
     copies: Annotated[
-        Annotated[Literal["each"], Tag("<each>")] | Annotated[tuple[Copy, ...], Field(min_length=1), Tag("<list>")], Discriminator(_copies)
+        Annotated[Literal["each"], Tag("<each>")] | Annotated[tuple[Copy, ...], Field(min_length=1), Tag("<list>")],
+        Discriminator(_copies),
     ] = "each"
-    border: Annotated[Annotated[LengthOrZero, Tag("<plain>")] | Annotated[BorderSides, Tag("<object>")], Discriminator(kind_of)] | None = None
+    border: (
+        Annotated[
+            Annotated[LengthOrZero, Tag("<plain>")] | Annotated[BorderSides, Tag("<object>")], Discriminator(kind_of)
+        ]
+        | None
+    ) = None
     wraps: tuple[Side, ...] = ()
     intends: tuple[Literal["overhang", "uneven", "overlap"], ...] = ()
 
     @model_validator(mode="after")
     def _positions_in_one_place(self) -> Placement:
-        own = any(getattr(self, name) is not None for name in ("left", "right", "centred", "top", "bottom", "middle")) or self.turn
+        own = (
+            any(getattr(self, name) is not None for name in ("left", "right", "centred", "top", "bottom", "middle"))
+            or self.turn
+        )
         if own and self.copies != "each":
-            raise PydanticCustomError("not-together", "with a list of copies, each copy has its own position: move it there")
+            raise PydanticCustomError(
+                "not-together", "with a list of copies, each copy has its own position: move it there"
+            )
         return self

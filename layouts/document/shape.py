@@ -33,9 +33,13 @@ class Shape(DocumentObject):
         for name in _NEEDS.values():
             given = getattr(self, name) is not None
             if given and name != needed:
-                raise PydanticCustomError("not-together", "a shape of kind {kind} has no {name}: remove it", {"kind": self.kind, "name": name})
+                raise PydanticCustomError(
+                    "not-together", "a shape of kind {kind} has no {name}: remove it", {"kind": self.kind, "name": name}
+                )
             if name == needed and not given:
-                raise PydanticCustomError("missing", "a shape of kind {kind} needs its {name}", {"kind": self.kind, "name": name})
+                raise PydanticCustomError(
+                    "missing", "a shape of kind {kind} needs its {name}", {"kind": self.kind, "name": name}
+                )
         return self
 
 

@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from typing import Annotated, Any, ClassVar, Literal, NamedTuple
 
 from pydantic import (
+    AfterValidator,
     Discriminator,
     Field,
     GetCoreSchemaHandler,
     GetJsonSchemaHandler,
     PlainValidator,
+    StrictBool,
     StrictInt,
     StrictStr,
     StringConstraints,
@@ -27,6 +29,7 @@ from layouts.lengths import BadLength, Length, System, parse_length
 
 __all__ = [
     "Box",
+    "Centred",
     "Count",
     "CountOrNone",
     "Duration",
@@ -38,10 +41,11 @@ __all__ = [
     "Point",
     "PositiveLength",
     "PrintReads",
-    "Reads",
     "ReadingContext",
+    "Reads",
     "Side",
     "Size",
+    "Turn",
     "kind_of",
 ]
 
@@ -50,7 +54,11 @@ Reads = Literal["up", "down", "left", "right"]
 PrintReads = Literal["up", "down", "left", "right", "any"]
 
 _ID = r"^[A-Za-z0-9][A-Za-z0-9-]{0,31}\Z"
-Id = Annotated[StrictStr, StringConstraints(pattern=re.compile(_ID)), WithJsonSchema({"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9-]{0,31}$"})]
+Id = Annotated[
+    StrictStr,
+    StringConstraints(pattern=re.compile(_ID)),
+    WithJsonSchema({"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9-]{0,31}$"}),
+]
 Count = Annotated[StrictInt, Field(ge=1, le=10_000)]
 CountOrNone = Annotated[StrictInt, Field(ge=0, le=10_000)]
 # The thickest thing a kit holds is a bought blank's wall: 100 mm is generous.
@@ -66,7 +74,7 @@ class ReadingContext(NamedTuple):
 
 def _refuse(code: str, sentence: str) -> PydanticCustomError:
     # Pydantic fills braces in a template: the sentence, which quotes what was typed, is passed as a value.
-    return PydanticCustomError(code, "{sentence}", {"sentence": sentence})  # type: ignore[arg-type]
+    return PydanticCustomError(code, "{sentence}", {"sentence": sentence})
 
 
 def _read_length(value: Any, info: ValidationInfo) -> Length:
@@ -160,7 +168,7 @@ class Box(_ListOfLengths):
 
 @dataclass(frozen=True, slots=True)
 class Point(_ListOfLengths):
-    """A corner of an outline, from the lower left of what it is cut from; named like a size: width across, height up."""
+    """A corner of an outline, from the lower left of its bounding size: width across, height up."""
 
     names = ("width", "height")
     member = LengthOrZero
@@ -208,6 +216,23 @@ class Duration:
         return {"type": "string", "pattern": "^[0-9]+ (s|min|h)$"}
 
 
+def _quarter_turn(value: int) -> int:
+    if value not in (0, 90, 180, 270):
+        raise _refuse("out-of-range", "a turn is 0, 90, 180 or 270 degrees, anticlockwise")
+    return value
+
+
+def _only_true(value: bool) -> bool:
+    if not value:
+        raise _refuse("out-of-range", "this must be true, or left out")
+    return value
+
+
+# Not Literals: to those, 0 and false are the same, and so are 1 and true.
+Turn = Annotated[StrictInt, AfterValidator(_quarter_turn), WithJsonSchema({"enum": [0, 90, 180, 270]})]
+Centred = Annotated[StrictBool, AfterValidator(_only_true), WithJsonSchema({"const": True})]
+
+
 class Each(DocumentObject):
     """One copy of the project from each of these prints."""
 
@@ -215,9 +240,8 @@ class Each(DocumentObject):
 
 
 def kind_of(value: Any) -> str:
-    """Name the branch of a union of a plain value and an object; the brackets keep it apart from any key of the input."""
+    """Name the branch of a union of a plain value and an object; brackets keep it apart from any key of the input."""
     return "<object>" if isinstance(value, dict | DocumentObject) else "<plain>"
 
 
 PaperRef = Annotated[Annotated[Id, Tag("<plain>")] | Annotated[Each, Tag("<object>")], Discriminator(kind_of)]
-

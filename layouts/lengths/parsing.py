@@ -55,7 +55,13 @@ _GRAMMAR = re.compile(
         (?: [ ]? (?P<unit> in | " | ″ | mm | cm ) )?""",
     re.VERBOSE,
 )
-_PER_UNIT = {"in": TICKS_PER_INCH, '"': TICKS_PER_INCH, "″": TICKS_PER_INCH, "mm": TICKS_PER_MM, "cm": 10 * TICKS_PER_MM}
+_PER_UNIT = {
+    "in": TICKS_PER_INCH,
+    '"': TICKS_PER_INCH,
+    "″": TICKS_PER_INCH,
+    "mm": TICKS_PER_MM,
+    "cm": 10 * TICKS_PER_MM,
+}
 
 
 def parse_length(text: str, unit: System, *, step: Length | None = None) -> Length:
@@ -77,7 +83,9 @@ def parse_length(text: str, unit: System, *, step: Length | None = None) -> Leng
     system: System = "mm" if written in ("mm", "cm") else "in"
     fraction = _fraction(match)
     if fraction is not None and system == "mm":
-        raise NotALength(f"“{text}” is a fraction, and fractions are inches only: write {_bare(text, match)} in, or a decimal")
+        raise NotALength(
+            f"“{text}” is a fraction, and fractions are inches only: write {_bare(text, match)} in, or a decimal"
+        )
     number = fraction if fraction is not None else Fraction((match["decimal"] or match["plain"]).replace(",", "."))
     exact = number * _PER_UNIT[written]
     if exact > LONGEST:
