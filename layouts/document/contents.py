@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, StrictBool, StrictStr, model_validator
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import DocumentObject
+from layouts.document.base import Bounded, DocumentObject
 from layouts.document.shape import Opening
 from layouts.document.values import Box, Count, CountOrNone, Id, LengthOrZero, Micrometres, PositiveLength, Reads, Size
 from layouts.lengths import Length
@@ -83,7 +83,7 @@ class Embellishment(DocumentObject):
     id: Id
     name: StrictStr
     sheets: Count = 1
-    elements: tuple[Element, ...] = ()
+    elements: tuple[Annotated[Element, Bounded], ...] = ()
 
 
 class Face(DocumentObject):
@@ -104,7 +104,7 @@ class Blank(DocumentObject):
     count: Count = 1
     thickness_um: Micrometres | None = None
     outside: Box | None = None
-    faces: tuple[Face, ...] = ()
+    faces: tuple[Annotated[Face, Bounded], ...] = ()
 
 
 class Supply(DocumentObject):

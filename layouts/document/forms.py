@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Discriminator, Field, StrictStr, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import DocumentObject
+from layouts.document.base import Bounded, DocumentObject
 from layouts.document.values import Count, Id, LengthOrZero, PaperRef, PositiveLength, PrintReads, Side, Size, kind_of
 from layouts.lengths import Length
 
@@ -177,7 +177,7 @@ class Scored(FormBase):
 
     as_: Literal["scored"] = Field(alias="as")
     size: Size
-    scores: tuple[Score, ...] = ()
+    scores: tuple[Annotated[Score, Bounded], ...] = ()
     corners: Literal["keep", "tab", "cut"] = "keep"
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, StrictStr
 
-from layouts.document.base import DocumentObject
+from layouts.document.base import Bounded, DocumentObject
 from layouts.document.contents import Blank, Embellishment, Pad, Paper, Supply, Tool
 from layouts.document.forms import Form
 from layouts.document.pieces import Piece
@@ -37,17 +37,17 @@ class Project(DocumentObject):
     id: Id
     title: StrictStr
     makes: Count = 1
-    pieces: tuple[Piece, ...] = ()
-    forms: tuple[Form, ...] = ()
-    placements: tuple[Placement, ...] = ()
-    steps: tuple[Step, ...] = ()
+    pieces: tuple[Annotated[Piece, Bounded], ...] = ()
+    forms: tuple[Annotated[Form, Bounded], ...] = ()
+    placements: tuple[Annotated[Placement, Bounded], ...] = ()
+    steps: tuple[Annotated[Step, Bounded], ...] = ()
 
 
 class Accepted(DocumentObject):
     """A finding that a person has waived, for this reason; it lapses when the facts (`why`) change."""
 
     rule: StrictStr
-    at: tuple[StrictStr, ...]
+    at: tuple[Annotated[StrictStr, Bounded], ...]
     why: StrictStr
     because: StrictStr
     by: StrictStr
@@ -62,11 +62,11 @@ class Kit(DocumentObject):
     unit: Literal["in", "mm"]
     printed: Printed = Printed()
     cutting: Cutting = Cutting()
-    pads: tuple[Pad, ...] = ()
-    papers: tuple[Paper, ...] = ()
-    embellishments: tuple[Embellishment, ...] = ()
-    blanks: tuple[Blank, ...] = ()
-    supplies: tuple[Supply, ...] = ()
-    tools: tuple[Tool, ...] = ()
-    projects: tuple[Project, ...] = ()
-    accepted: tuple[Accepted, ...] = ()
+    pads: tuple[Annotated[Pad, Bounded], ...] = ()
+    papers: tuple[Annotated[Paper, Bounded], ...] = ()
+    embellishments: tuple[Annotated[Embellishment, Bounded], ...] = ()
+    blanks: tuple[Annotated[Blank, Bounded], ...] = ()
+    supplies: tuple[Annotated[Supply, Bounded], ...] = ()
+    tools: tuple[Annotated[Tool, Bounded], ...] = ()
+    projects: tuple[Annotated[Project, Bounded], ...] = ()
+    accepted: tuple[Annotated[Accepted, Bounded], ...] = ()

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, StrictStr, model_validator
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import DocumentObject
+from layouts.document.base import Bounded, DocumentObject
 from layouts.document.shape import Shape, Window
 from layouts.document.values import Count, Id, PaperRef, PrintReads, Size
 
@@ -37,7 +37,7 @@ class Piece(DocumentObject):
     print_reads: PrintReads = "up"
     shape: Shape = Shape()
     edges: Edges = Edges()
-    windows: tuple[Window, ...] = ()
+    windows: tuple[Annotated[Window, Bounded], ...] = ()
     mirror_of: Id | None = None
 
     @model_validator(mode="after")

@@ -7,13 +7,13 @@ from typing import Annotated, Any, Literal
 from pydantic import Discriminator, Field, StrictStr, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import DocumentObject
+from layouts.document.base import Bounded, DocumentObject
 from layouts.document.values import Centred, Count, Id, LengthOrZero, Side, Turn, kind_of
 
 __all__ = ["BorderSides", "Copy", "Placement", "Put", "Support"]
 
 
-def only_one(value: DocumentObject, names: tuple[str, ...]) -> str:
+def only_one(value: DocumentObject, names: tuple[Annotated[str, Bounded], ...]) -> str:
     """Return the one name of `names` that is given. Raises: not-together for several, missing for none."""
     given = [name for name in names if getattr(value, name) is not None]
     if len(given) > 1:
@@ -111,7 +111,8 @@ class Placement(_Position):
     on: Support
     layer: Literal["over", "behind"] = "over"
     copies: Annotated[
-        Annotated[Literal["each"], Tag("<each>")] | Annotated[tuple[Copy, ...], Field(min_length=1), Tag("<list>")],
+        Annotated[Literal["each"], Tag("<each>")]
+        | Annotated[tuple[Annotated[Copy, Bounded], ...], Field(min_length=1), Tag("<list>")],
         Discriminator(_copies),
     ] = "each"
     border: (
@@ -120,8 +121,8 @@ class Placement(_Position):
         ]
         | None
     ) = None
-    wraps: tuple[Side, ...] = ()
-    intends: tuple[Literal["overhang", "uneven", "overlap"], ...] = ()
+    wraps: tuple[Annotated[Side, Bounded], ...] = ()
+    intends: tuple[Annotated[Literal["overhang", "uneven", "overlap"], Bounded], ...] = ()
 
     @model_validator(mode="after")
     def _positions_in_one_place(self) -> Placement:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 from pydantic import ValidationError
@@ -9,7 +10,7 @@ from pydantic_core import ErrorDetails
 
 from layouts.document.kit import Kit
 from layouts.document.references import reference_errors
-from layouts.document.refusal import DocumentError, Refused, pointer_of
+from layouts.document.refusal import MOST_ERRORS, DocumentError, Refused, pointer_of
 from layouts.document.tree import parse_tree, tidy_tree
 from layouts.document.values import ReadingContext
 from layouts.lengths import BadLength, Length, System, parse_length
@@ -46,19 +47,14 @@ _SENTENCES = {
 def read_kit(data: bytes) -> Kit:
     """Read a kit document from its bytes. Raises: Refused.
 
+    Two passes: the shape of everything, then references, uniqueness and loops on the raw values, skipping what the
+    first refused. Both are made, so that a person sees all errors at once; only where the first alone has found more
+    than is told does the second have nothing to add.
+
     >>> read_kit(b'{"format": "kitproof/1", "code": "2027-04", "title": "Empty", "unit": "in"}').title
     'Empty'
     """
-    return read_kit_tree(parse_tree(data))
-
-
-def read_kit_tree(tree: Any) -> Kit:
-    """Read a kit document from its parsed tree. Raises: Refused.
-
-    Two passes: the shape of everything, then references, uniqueness and loops on the raw values, skipping what the
-    first refused. Both are always made, so that a person sees all errors at once.
-    """
-    tidy, errors = tidy_tree(tree)
+    tidy, errors = tidy_tree(parse_tree(data))
     kit: Kit | None = None
     try:
         kit = Kit.model_validate(tidy, context=_context(tidy))
@@ -67,10 +63,16 @@ def read_kit_tree(tree: Any) -> Kit:
         details = refusal.errors(include_url=False)
         shape = [_document_error(detail, tidy) for detail in details if not _is_echo(detail)]
         errors += [error for error in shape if error.pointer not in told]
-    errors += reference_errors(tidy, refused={error.pointer for error in errors})
+    if len(errors) <= MOST_ERRORS:
+        errors += reference_errors(tidy, refused={error.pointer for error in errors})
     if errors or kit is None:
         raise Refused(errors)
     return kit
+
+
+def read_kit_tree(tree: Any) -> Kit:
+    """Read a kit document from plain JSON values, by way of its bytes: one door, one set of rules. Raises: Refused."""
+    return read_kit(json.dumps(tree).encode())
 
 
 def _context(tree: Any) -> ReadingContext:

@@ -6,11 +6,12 @@ skipped, and a reference into a list whose ids cannot all be read is not judged.
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from layouts.document.refusal import DocumentError, pointer_of
+from layouts.document.refusal import MOST_ERRORS, DocumentError, pointer_of
 
 __all__ = ["RESERVED_PROJECTS", "reference_errors"]
 
@@ -34,7 +35,16 @@ class _List:
 
 def reference_errors(tree: Any, refused: set[str]) -> list[DocumentError]:
     """Return the errors of the second pass. `refused` are the pointers that the first pass refused."""
-    return _Pass(tree, refused).run() if isinstance(tree, dict) else []
+    if not isinstance(tree, dict):
+        return []
+    judge = _Pass(tree, refused)
+    with contextlib.suppress(_Enough):
+        judge.run()
+    return judge.errors
+
+
+class _Enough(Exception):
+    """More errors are found than are told."""
 
 
 class _Pass:
@@ -44,7 +54,7 @@ class _Pass:
         self.errors: list[DocumentError] = []
         self.unknown_sources: set[Path] = set()
 
-    def run(self) -> list[DocumentError]:
+    def run(self) -> None:
         top = {
             name: self.read_list((name,))
             for name in ("pads", "papers", "embellishments", "blanks", "supplies", "tools", "projects")
@@ -68,7 +78,6 @@ class _Pass:
         for name, (value, path) in self.projects.members.items():
             self.judge_project(name, value, path)
         self.judge_loops()
-        return self.errors
 
     # reading the raw tree ---------------------------------------------------------------------------------------
 
@@ -131,6 +140,8 @@ class _Pass:
 
     def refuse(self, path: Path, code: str, message: str) -> None:
         self.errors.append(DocumentError(pointer_of(path), code, message))
+        if len(self.errors) > MOST_ERRORS:
+            raise _Enough
 
     def judge(self, path: Path, known: _List, what: str) -> None:
         """Refuse the reference at `path` if no member of `known` has that id."""

@@ -29,10 +29,7 @@ class Refused(KitproofError):
     def __init__(self, errors: Iterable[DocumentError]) -> None:
         ordered = sorted(set(errors))
         if len(ordered) > MOST_ERRORS:
-            rest = len(ordered) - MOST_ERRORS
-            more = DocumentError(
-                "", "more-errors", f"there are {rest} more errors: mend these first, then read the document again"
-            )
+            more = DocumentError("", "more-errors", "there are more errors: mend these, then read the document again")
             ordered = sorted([*ordered[:MOST_ERRORS], more])
         self.errors: tuple[DocumentError, ...] = tuple(ordered)
         super().__init__(f"the document is refused for {len(self.errors)} errors")

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import DocumentObject
+from layouts.document.base import Bounded, DocumentObject
 from layouts.document.values import Id, Point, PositiveLength
 
 __all__ = ["Opening", "Shape", "Window"]
@@ -25,7 +25,7 @@ class Shape(DocumentObject):
     kind: Literal["rect", "ellipse", "arch", "rounded", "polygon"] = "rect"
     rise: PositiveLength | None = None
     radius: PositiveLength | None = None
-    points: tuple[Point, ...] | None = Field(default=None, min_length=3)
+    points: tuple[Annotated[Point, Bounded], ...] | None = Field(default=None, min_length=3)
 
     @model_validator(mode="after")
     def _measures_of_its_kind(self) -> Shape:

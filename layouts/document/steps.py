@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import StrictStr, model_validator
 
-from layouts.document.base import DocumentObject
+from layouts.document.base import Bounded, DocumentObject
 from layouts.document.placements import only_one
 from layouts.document.values import Count, Duration, Id, PositiveLength
 
@@ -37,13 +37,13 @@ class Step(DocumentObject):
 
     id: Id
     text: StrictStr
-    cut: tuple[Id, ...] = ()
-    use: tuple[Use, ...] = ()
-    tools: tuple[Id, ...] = ()
+    cut: tuple[Annotated[Id, Bounded], ...] = ()
+    use: tuple[Annotated[Use, Bounded], ...] = ()
+    tools: tuple[Annotated[Id, Bounded], ...] = ()
     work: Duration | None = None
     hold: Duration | None = None
     held: Literal["by-hand", "clamped"] = "by-hand"
     dry: Duration | None = None
-    after: tuple[StrictStr, ...] | None = None
-    closes: tuple[Id, ...] = ()
-    cautions: tuple[Caution, ...] = ()
+    after: tuple[Annotated[StrictStr, Bounded], ...] | None = None
+    closes: tuple[Annotated[Id, Bounded], ...] = ()
+    cautions: tuple[Annotated[Caution, Bounded], ...] = ()

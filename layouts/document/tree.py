@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from layouts.document.base import CARRIED
-from layouts.document.refusal import DocumentError, Refused, pointer_of
+from layouts.document.refusal import MOST_ERRORS, DocumentError, Refused, pointer_of
 
 __all__ = ["DEEPEST", "LARGEST", "LONGEST_LIST", "parse_tree", "tidy_tree"]
 
@@ -50,21 +50,20 @@ def parse_tree(data: bytes) -> Any:
 def tidy_tree(tree: Any) -> tuple[Any, list[DocumentError]]:
     """Return the tree with all text in NFC and `x_…` members set apart, and the errors of its texts.
 
+    The tree that is given is used up: its lists are changed in place, since a hostile document's copy costs as much
+    memory again.
     Raises: Refused for lists too long, and then for keys given twice: nothing else is judged before these.
     """
-    _refuse_if(list(_long_lists(tree, ())))
-    _refuse_if(list(_doubled_keys(tree, ())))
-    errors: list[DocumentError] = []
-    return _tidied(tree, (), errors), errors
+    if _any(tree, _is_long):
+        raise Refused(_long_lists(tree, ()))
+    if _any(tree, _is_doubled):
+        raise Refused(_doubled_keys(tree, ()))
+    tidying = _Tidying()
+    return tidying.value(tree), tidying.errors
 
 
 def _refused(code: str, message: str) -> Refused:
     return Refused([DocumentError("", code, message)])
-
-
-def _refuse_if(errors: list[DocumentError]) -> None:
-    if errors:
-        raise Refused(errors)
 
 
 def _refuse_depth(data: bytes) -> None:
@@ -80,17 +79,19 @@ def _refuse_depth(data: bytes) -> None:
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     members = dict(pairs)
+    if len(members) == len(pairs) and all(map(str.isascii, members)):
+        return members
     seen: set[str] = set()
-    doubled = []
+    doubled: list[str] = []
     for key, _ in pairs:
         same = unicodedata.normalize("NFC", key)
-        if same in seen:
+        if same in seen and len(doubled) <= MOST_ERRORS:
             doubled.append(key)
         seen.add(same)
     if not doubled:
         return members
     marked = _Doubled(members)
-    marked.doubled = tuple(doubled)
+    marked.doubled = tuple(dict.fromkeys(doubled))
     return marked
 
 
@@ -110,11 +111,30 @@ def _members(value: Any) -> Iterator[tuple[str | int, Any]]:
         yield from enumerate(value)
 
 
+def _is_long(value: Any) -> bool:
+    return isinstance(value, list) and len(value) > LONGEST_LIST
+
+
+def _is_doubled(value: Any) -> bool:
+    return isinstance(value, _Doubled)
+
+
+def _any(tree: Any, question: Callable[[Any], bool]) -> bool:
+    """Whether the question holds anywhere; without the paths, whose making costs more than the walk."""
+    open_ends = [tree]
+    while open_ends:
+        value = open_ends.pop()
+        if question(value):
+            return True
+        members = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+        open_ends.extend(member for member in members if isinstance(member, dict | list))
+    return False
+
+
 def _long_lists(value: Any, path: tuple[str | int, ...]) -> Iterator[DocumentError]:
-    if isinstance(value, list) and len(value) > LONGEST_LIST:
-        yield DocumentError(
-            pointer_of(path), "too-many", f"the list has {len(value):,} members; {LONGEST_LIST:,} is the most"
-        )
+    if _is_long(value):
+        sentence = f"the list has {len(value):,} members; {LONGEST_LIST:,} is the most"
+        yield DocumentError(pointer_of(path), "too-many", sentence)
         return
     for key, member in _members(value):
         if isinstance(member, dict | list):
@@ -124,64 +144,75 @@ def _long_lists(value: Any, path: tuple[str | int, ...]) -> Iterator[DocumentErr
 def _doubled_keys(value: Any, path: tuple[str | int, ...]) -> Iterator[DocumentError]:
     if isinstance(value, _Doubled):
         for again in value.doubled:
-            yield DocumentError(
-                pointer_of((*path, again)),
-                "duplicate-key",
-                f"the key “{_plain(again)}” stands twice in one object: remove one",
-            )
+            sentence = f"the key “{_plain(again)}” stands twice in one object: remove one"
+            yield DocumentError(pointer_of((*path, again)), "duplicate-key", sentence)
     for key, member in _members(value):
         if isinstance(member, dict | list):
             yield from _doubled_keys(member, (*path, key))
 
 
-def _tidied(value: Any, path: tuple[str | int, ...], errors: list[DocumentError], *, carried: bool = False) -> Any:
-    if isinstance(value, str):
-        return _text(value, path, errors)
-    if isinstance(value, list):
-        return [_tidied(member, (*path, at), errors, carried=carried) for at, member in enumerate(value)]
-    if isinstance(value, dict):
-        return _tidied_object(value, path, errors, carried=carried)
-    if carried:
-        _judge_carried_number(value, path, errors)
-    return value
+class _Tidying:
+    """One walk over a tree, with the path to where it stands and the errors found on the way."""
 
+    def __init__(self) -> None:
+        self.path: list[str | int] = []
+        self.errors: list[DocumentError] = []
 
-def _tidied_object(
-    value: dict[str, Any], path: tuple[str | int, ...], errors: list[DocumentError], *, carried: bool
-) -> dict[str, Any]:
-    own: dict[str, Any] = {}
-    apart: dict[str, Any] = {}
-    for key, member in value.items():
-        name = _text(key, (*path, key), errors)
-        if not carried and name.startswith("x_"):
-            apart[name] = _tidied(member, (*path, key), errors, carried=True)
-        else:
-            own[name] = _tidied(member, (*path, key), errors, carried=carried)
-    if apart:
-        own[CARRIED] = apart
-    return own
+    def value(self, value: Any, *, carried: bool = False) -> Any:
+        if isinstance(value, str):
+            return value if value.isascii() and value.isprintable() else self.text(value)
+        if isinstance(value, list):
+            return self.list(value, carried=carried)
+        if isinstance(value, dict):
+            return self.object(value, carried=carried)
+        if carried:
+            self.judge_number(value)
+        return value
 
+    def list(self, value: list[Any], *, carried: bool) -> list[Any]:
+        self.path.append(0)
+        for at, member in enumerate(value):
+            self.path[-1] = at
+            value[at] = self.value(member, carried=carried)
+        self.path.pop()
+        return value
 
-def _text(text: str, path: tuple[str | int, ...], errors: list[DocumentError]) -> str:
-    if text.isascii() and text.isprintable():
-        return text
-    for character in text:
-        if unicodedata.category(character) in ("Cc", "Cs") and character not in "\t\n":
-            kind = "a lone surrogate" if unicodedata.category(character) == "Cs" else "a control character"
-            errors.append(
-                DocumentError(pointer_of(path), "bad-text", f"the text holds {kind}, U+{ord(character):04X}: remove it")
-            )
-            break
-    return unicodedata.normalize("NFC", text)
+    def object(self, value: dict[str, Any], *, carried: bool) -> dict[str, Any]:
+        if not value:
+            return value
+        own: dict[str, Any] = {}
+        apart: dict[str, Any] = {}
+        self.path.append("")
+        for key, member in value.items():
+            self.path[-1] = key
+            name = key if key.isascii() and key.isprintable() else self.text(key)
+            if not carried and name.startswith("x_"):
+                apart[name] = self.value(member, carried=True)
+            else:
+                own[name] = self.value(member, carried=carried)
+        self.path.pop()
+        if apart:
+            own[CARRIED] = apart
+        return own
 
+    def text(self, text: str) -> str:
+        for character in text:
+            category = unicodedata.category(character)
+            if category in ("Cc", "Cs") and character not in "\t\n":
+                kind = "a lone surrogate" if category == "Cs" else "a control character"
+                self.refuse("bad-text", f"the text holds {kind}, U+{ord(character):04X}: remove it")
+                break
+        return unicodedata.normalize("NFC", text)
 
-def _judge_carried_number(value: Any, path: tuple[str | int, ...], errors: list[DocumentError]) -> None:
-    if isinstance(value, float):
-        errors.append(
-            DocumentError(pointer_of(path), "wrong-type", "a number in an x_ field is whole, without point or exponent")
-        )
-    elif isinstance(value, int) and not isinstance(value, bool) and abs(value) > _GREATEST_NUMBER:
-        errors.append(DocumentError(pointer_of(path), "out-of-range", "a number in an x_ field is at most 2^53"))
+    def judge_number(self, value: Any) -> None:
+        if isinstance(value, float):
+            self.refuse("wrong-type", "a number in an x_ field is whole, without point or exponent")
+        elif isinstance(value, int) and not isinstance(value, bool) and abs(value) > _GREATEST_NUMBER:
+            self.refuse("out-of-range", "a number in an x_ field is at most 2^53")
+
+    def refuse(self, code: str, sentence: str) -> None:
+        if len(self.errors) <= MOST_ERRORS:
+            self.errors.append(DocumentError(pointer_of(self.path), code, sentence))
 
 
 def _plain(text: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Annotated, Any, ClassVar, Literal, NamedTuple
+from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import (
     AfterValidator,
@@ -24,7 +24,7 @@ from pydantic import (
 )
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
-from layouts.document.base import DocumentObject
+from layouts.document.base import Bounded, DocumentObject, ReadingContext
 from layouts.lengths import BadLength, Length, System, parse_length
 
 __all__ = [
@@ -63,13 +63,6 @@ Count = Annotated[StrictInt, Field(ge=1, le=10_000)]
 CountOrNone = Annotated[StrictInt, Field(ge=0, le=10_000)]
 # The thickest thing a kit holds is a bought blank's wall: 100 mm is generous.
 Micrometres = Annotated[StrictInt, Field(ge=1, le=100_000)]
-
-
-class ReadingContext(NamedTuple):
-    """What reading a length needs to know of its document: its unit (None where that is refused) and printed steps."""
-
-    unit: System | None
-    steps: dict[System, Length]
 
 
 def _refuse(code: str, sentence: str) -> PydanticCustomError:
@@ -236,7 +229,7 @@ Centred = Annotated[StrictBool, AfterValidator(_only_true), WithJsonSchema({"con
 class Each(DocumentObject):
     """One copy of the project from each of these prints."""
 
-    each: tuple[Id, ...]
+    each: tuple[Annotated[Id, Bounded], ...]
 
 
 def kind_of(value: Any) -> str:
