@@ -19,9 +19,12 @@ import sys
 import traceback
 from collections.abc import Sequence
 from types import ModuleType
-from typing import NoReturn, TextIO
+from typing import TYPE_CHECKING, NoReturn, TextIO
 
-__all__ = ["COMMANDS", "is_contract_command", "main", "summary"]
+if TYPE_CHECKING:
+    from _typeshed import SupportsWrite
+
+__all__ = ["COMMANDS", "is_contract_command", "main"]
 
 COMMANDS = {"proof": "layouts.commands.proof"}
 
@@ -34,6 +37,10 @@ _READER_GONE = 141
 
 
 class _Parser(argparse.ArgumentParser):
+    def print_help(self, file: SupportsWrite[str] | None = None) -> None:
+        # argparse's own keeps silent when nothing can be written, and would report a success.
+        print(self.format_help(), end="", file=file)
+
     def error(self, message: str) -> NoReturn:
         self.print_usage(sys.stderr)
         self.exit(_WRONG_USAGE, f"{self.prog}: {message}\n")
@@ -41,11 +48,6 @@ class _Parser(argparse.ArgumentParser):
 
 def is_contract_command(argv: Sequence[str]) -> bool:
     return len(argv) > 1 and argv[1] in COMMANDS
-
-
-def summary(command: str) -> str:
-    """Return the sentence that says what a command does."""
-    return str(importlib.import_module(COMMANDS[command]).SUMMARY)
 
 
 def main(argv: Sequence[str]) -> int:

@@ -10,8 +10,6 @@ from config import door
 
 
 class Command(BaseCommand):
-    help = door.summary("proof")
-
     def run_from_argv(self, argv: list[str]) -> None:
         sys.exit(door.main(argv))
 
