@@ -6,8 +6,18 @@ from layouts.document.forms import Form, FormBase
 from layouts.document.kit import Accepted, Cutting, Kit, Printed, Project
 from layouts.document.pieces import Edges, Piece
 from layouts.document.placements import Copy, Placement, Put, Support
+from layouts.document.places import (
+    UnknownPlace,
+    form_place,
+    lengths_of,
+    paper_place,
+    piece_place,
+    step_place,
+    value_at,
+)
 from layouts.document.reading import read_kit, read_kit_tree
 from layouts.document.refusal import DocumentError, Refused
+from layouts.document.schema import schema_text
 from layouts.document.shape import Opening, Shape, Window
 from layouts.document.steps import Step, Use
 from layouts.document.values import Box, Duration, Each, Point, Size
@@ -46,12 +56,20 @@ __all__ = [
     "Supply",
     "Support",
     "Tool",
+    "UnknownPlace",
     "Use",
     "Window",
     "canonical_bytes",
     "canonical_tree",
     "canonical_value",
     "document_hash",
+    "form_place",
+    "lengths_of",
+    "paper_place",
+    "piece_place",
     "read_kit",
     "read_kit_tree",
+    "schema_text",
+    "step_place",
+    "value_at",
 ]

@@ -13,6 +13,7 @@ from pydantic import (
     Field,
     GetCoreSchemaHandler,
     GetJsonSchemaHandler,
+    PlainSerializer,
     PlainValidator,
     StrictBool,
     StrictInt,
@@ -101,8 +102,10 @@ def _read_positive(value: Any, info: ValidationInfo) -> Length:
 
 
 _LENGTH_SCHEMA = {"type": "string", "maxLength": 20, "pattern": "^[0-9¼½¾⅛⅜⅝⅞]"}
-PositiveLength = Annotated[Length, PlainValidator(_read_positive), WithJsonSchema(_LENGTH_SCHEMA)]
-LengthOrZero = Annotated[Length, PlainValidator(_read_length), WithJsonSchema(_LENGTH_SCHEMA)]
+# For the defaults in the published schema; documents are written by `canonical`, which knows their unit.
+_AS_TEXT = PlainSerializer(str, return_type=str)
+PositiveLength = Annotated[Length, PlainValidator(_read_positive), _AS_TEXT, WithJsonSchema(_LENGTH_SCHEMA)]
+LengthOrZero = Annotated[Length, PlainValidator(_read_length), _AS_TEXT, WithJsonSchema(_LENGTH_SCHEMA)]
 
 
 class _ListOfLengths:

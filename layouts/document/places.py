@@ -1,0 +1,121 @@
+"""Places: the name of every value of a kit document, `project:chest/piece:A/window:pane/left`.
+
+Ids join as `kind:id`; members of lists without ids count from 1; a pair is `/width`, `/height`, a triple `/width`,
+`/depth`, `/height`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from layouts.document.base import DocumentObject
+from layouts.document.kit import Kit
+from layouts.document.values import Box, Point, Size
+from layouts.errors import KitproofError
+from layouts.lengths import Length
+
+__all__ = ["UnknownPlace", "form_place", "lengths_of", "paper_place", "piece_place", "step_place", "value_at"]
+
+# The lists whose members have ids, and the kind that names a member in a place.
+_KINDS = {
+    "pads": "pad",
+    "papers": "paper",
+    "embellishments": "embellishment",
+    "elements": "element",
+    "blanks": "blank",
+    "faces": "face",
+    "supplies": "supply",
+    "tools": "tool",
+    "projects": "project",
+    "pieces": "piece",
+    "windows": "window",
+    "forms": "form",
+    "placements": "placement",
+    "steps": "step",
+}
+_LISTS = {kind: name for name, kind in _KINDS.items()}
+
+
+class UnknownPlace(KitproofError):
+    """A place that names no value of this document."""
+
+    code = "unknown-place"
+
+
+def paper_place(paper: str) -> str:
+    return f"paper:{paper}"
+
+
+def piece_place(project: str, piece: str) -> str:
+    return f"project:{project}/piece:{piece}"
+
+
+def form_place(project: str, form: str) -> str:
+    return f"project:{project}/form:{form}"
+
+
+def step_place(project: str, step: str) -> str:
+    return f"project:{project}/step:{step}"
+
+
+def value_at(kit: Kit, place: str) -> Any:
+    """Return the value that a place names. Raises: UnknownPlace.
+
+    A default counts as a value, an optional value that is absent does not.
+    """
+    here: Any = kit
+    for part in place.split("/"):
+        here = _member(here, part)
+        if here is None:
+            raise UnknownPlace(f"there is no {place} in this kit: {part} leads nowhere")
+    return here
+
+
+def lengths_of(value: DocumentObject, place: str = "") -> Iterator[tuple[str, Length]]:
+    """Yield each length that is written in an object (no defaults) with its place, in document order."""
+    for name, field in type(value).model_fields.items():
+        if name == "carried" or name not in value.model_fields_set:
+            continue
+        member = getattr(value, name)
+        written = field.alias or name
+        if name in _KINDS:
+            for one in member:
+                yield from lengths_of(one, _joined(place, f"{_KINDS[name]}:{one.id}"))
+        else:
+            yield from _lengths_in(member, _joined(place, written))
+
+
+def _lengths_in(value: Any, place: str) -> Iterator[tuple[str, Length]]:
+    if isinstance(value, Length):
+        yield place, value
+    elif isinstance(value, Size | Box | Point):
+        for name in value.names:
+            yield f"{place}/{name}", getattr(value, name)
+    elif isinstance(value, DocumentObject):
+        yield from lengths_of(value, place)
+    elif isinstance(value, tuple):
+        for number, member in enumerate(value, start=1):
+            yield from _lengths_in(member, f"{place}/{number}")
+
+
+def _joined(place: str, part: str) -> str:
+    return f"{place}/{part}" if place else part
+
+
+def _member(value: Any, part: str) -> Any:
+    kind, colon, id_ = part.partition(":")
+    if isinstance(value, tuple):
+        number = int(part) if part.isascii() and part.isdigit() else 0
+        return value[number - 1] if 1 <= number <= len(value) else None
+    if isinstance(value, Size | Box | Point):
+        return getattr(value, part) if part in value.names else None
+    if not isinstance(value, DocumentObject):
+        return None
+    if colon:
+        members = getattr(value, _LISTS.get(kind, ""), ())
+        return next((member for member in members if member.id == id_), None)
+    for name, field in type(value).model_fields.items():
+        if (field.alias or name) == part and name != "carried":
+            return getattr(value, name)
+    return None
