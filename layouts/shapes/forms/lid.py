@@ -1,0 +1,32 @@
+"""A tray turned over something: given like a tray, or by what it fits."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from layouts.document.forms import Lid
+from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
+from layouts.shapes.forms.walls import flat_from_scores, scores_around, scores_within
+
+__all__ = ["flat_parts", "scores"]
+
+
+def flat_parts(form: Lid, paper: FormPaper, covered: ExactSize | None) -> tuple[ExactSize, ...]:
+    """Return the one sheet a lid is folded from; `covered` as for `scores`. Raises: NotBuilt."""
+    return (flat_from_scores(form, scores(form, thickness(paper.caliper_um), covered)),)
+
+
+def scores(form: Lid, thick: Fraction, covered: ExactSize | None) -> ExactSize:
+    """Return the distances from score to score (ticks); `covered` is the outside of what the lid fits, if it does.
+
+    Source: the forms table; inside of the lid ≥ outside of the tray plus clearance (identity).
+    Raises: NotBuilt.
+    """
+    if covered is not None:
+        room = 2 * form.clearance.ticks
+        return scores_around(ExactSize(covered.width + room, covered.height + room), form.walls, thick)
+    if form.inside is not None:
+        return scores_around(ExactSize.exactly(form.inside), form.walls, thick)
+    if form.outside is None:
+        raise ValueError("a lid has an inside, an outside or something that it fits")
+    return scores_within(form.name, form.outside, thick)

@@ -1,0 +1,25 @@
+"""An open tray with single or double walls."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from layouts.document.forms import Tray
+from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
+from layouts.shapes.forms.walls import flat_from_scores, scores_around, scores_within
+
+__all__ = ["flat_parts", "scores"]
+
+
+def flat_parts(form: Tray, paper: FormPaper) -> tuple[ExactSize, ...]:
+    """Return the one sheet a tray is folded from. Raises: NotBuilt."""
+    return (flat_from_scores(form, scores(form, thickness(paper.caliper_um))),)
+
+
+def scores(form: Tray, thick: Fraction) -> ExactSize:
+    """Return the distances from score to score (ticks). Raises: NotBuilt."""
+    if form.inside is not None:
+        return scores_around(ExactSize.exactly(form.inside), form.walls, thick)
+    if form.outside is None:
+        raise ValueError("a tray has an inside or an outside")
+    return scores_within(form.name, form.outside, thick)
