@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from layouts.assembly.naming import element_place, made_place
+from layouts.assembly.naming import blank_place, element_place, made_place, place_named, supply_place
 from layouts.assembly.steps import KitSteps
-from layouts.document import Kit, Placement, Project, Put, Step, Support, Use
+from layouts.document import Kit, Placement, Project, Step
 
 __all__ = ["handled_by_steps"]
 
@@ -34,31 +34,18 @@ def handled_by_steps(kit: Kit, steps: KitSteps) -> dict[str, frozenset[str]]:
 
 
 def _place(placement: Placement, project: Project, supports: dict[str, list[str]]) -> None:
-    supports.setdefault(_named(placement.put, project), []).append(_named(placement.on, project))
+    supports.setdefault(place_named(placement.put, project.id), []).append(place_named(placement.on, project.id))
 
 
 def _handled(step: Step, project: Project, made: dict[str, str], supports: dict[str, list[str]]) -> Iterator[str]:
     for name in step.cut:
         yield made[name]
     for use in step.use:
-        thing = _named(use, project)
+        thing = place_named(use, project.id)
         yield thing
         yield from supports.get(thing, ())
     for name in step.closes:
-        yield made.get(name, f"blank:{name}")
-
-
-def _named(thing: Use | Put | Support, project: Project) -> str:
-    """Return the place of the one thing that is named."""
-    if thing.piece is not None:
-        return f"project:{project.id}/piece:{thing.piece}"
-    if thing.form is not None:
-        return f"project:{project.id}/form:{thing.form}"
-    if thing.blank is not None:
-        return f"blank:{thing.blank}"
-    if isinstance(thing, Support):
-        raise AssertionError("a support is a piece, a form or a blank")
-    return element_place(thing.element) if thing.element is not None else f"supply:{thing.supply}"
+        yield made.get(name, blank_place(name))
 
 
 def _plenty(kit: Kit) -> Iterator[str]:
@@ -68,4 +55,4 @@ def _plenty(kit: Kit) -> Iterator[str]:
                 yield element_place(f"{sheet.id}/{element.id}")
     for supply in kit.supplies:
         if supply.kind == "adhesive-tape" or supply.length is not None or (supply.count or 1) > 1:
-            yield f"supply:{supply.id}"
+            yield supply_place(supply.id)

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain
 
-from layouts.assembly.naming import step_place
 from layouts.assembly.precedence import Precedence
 from layouts.document import Duration, Kit, Project, Step
+from layouts.document.places import step_place
 
 __all__ = ["KitSteps", "PlannedStep", "steps_of"]
 
