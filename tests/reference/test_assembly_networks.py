@@ -1,0 +1,114 @@
+"""The longest chain of steps against published networks.
+
+Source of each: CHECK-VALUES 5.4 (critical path), in its words beside the network. A duration is written as so many
+minutes of work; what has to be finished before an activity is its `after`.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from layouts.assembly import order_of, steps_of, time_of
+from layouts.document import Kit, read_kit, read_kit_tree
+
+# (durations, what each comes after; nothing said: at once)
+_A = (
+    "A2 B4 C10 D6 E4 F5 G7 H9 I7 J8 K4 L5 M2 N6",
+    "B:A C:B D:C E:C F:E G:D H:E,G I:C J:F,I K:J L:J M:H N:K,L",
+)
+_B = ("A6 B2 C2 D3 F2 E4 G1", "B:A C:A D:B F:C E:D,F G:E")
+_D = ("A7 B5 C3 D5 E4 F4 G3 H1", "C:A D:B E:C F:C,D G:E,F H:G")
+# An arrow network: an activity i-j comes after all that end in i. Named p … v in the order given:
+# 1-2:7 1-3:10 2-4:6 3-4:5 3-5:4 4-5:3 5-6:2
+_C = ("p7 q10 r6 s5 t4 u3 v2", "r:p s:q t:q u:r,s v:t,u")
+
+
+def _network(durations: str, after: str, unit: str = "min") -> Kit:
+    earlier = {then: first.split(",") for then, _, first in (word.partition(":") for word in after.split())}
+    steps = [
+        {"id": word[0], "text": "", "work": f"{word[1:]} {unit}", "after": earlier.get(word[0], [])}
+        for word in durations.split()
+    ]
+    return read_kit_tree(
+        {
+            "format": "kitproof/1",
+            "code": "network",
+            "title": "Network",
+            "unit": "in",
+            "projects": [{"id": "p", "title": "P", "steps": steps}],
+        }
+    )
+
+
+@pytest.mark.parametrize(
+    ("network", "minutes", "chain"),
+    [
+        # Durations seen in a secondary copy, H and precedence from memory, recomputed.
+        pytest.param(_A, 44, "ABCEFJLN", id="A: plant construction (Hillier and Lieberman)"),
+        # Seen in a printed table, recomputed.
+        pytest.param(_B, 16, "ABDEG", id="B: seven-task prototype"),
+        # Seen in textbook solutions, recomputed: 20; 1-3-4-5-6.
+        pytest.param(_C, 20, "qsuv", id="C: arrow network"),
+        # Data seen, recomputed: 18, every slack 0. Three chains take 18 (A-C-E-G-H, A-C-F-G-H, B-D-F-G-H); ours is
+        # the first in document order.
+        pytest.param(_D, 18, "ACEGH", id="D: eight tasks, all critical"),
+    ],
+)
+def test_the_longest_chain_of_a_published_network(network, minutes, chain):
+    kit = _network(*network)
+    time = time_of(kit, steps_of(kit))
+
+    assert time.critical_s == minutes * 60
+    assert "".join(place[-1] for place in time.critical) == chain
+
+
+def test_the_longest_chain_of_expected_durations():
+    """E: PERT (a, m, b), expected duration (a + 4m + b) / 6: 206/3 in all, by A-D-F-H-J-K.
+
+    Data seen in a secondary copy, recomputed. Six seconds stand for one unit, so that every sixth is a whole second:
+    A (8 + 40 + 12), B (6 + 28 + 9), C (3 + 12 + 4), … and 206/3 units are 412 seconds.
+    """
+    durations = "A60 B43 C19 D120 E42 F60 G44 H90 I67 J42 K40 L13"
+    after = "D:A E:C F:B,D,E G:B,D,E H:F I:F J:G,H K:I,J L:G,H"
+    kit = _network(durations, after, unit="s")
+    time = time_of(kit, steps_of(kit))
+
+    assert time.critical_s == 412
+    assert "".join(place[-1] for place in time.critical) == "ADFHJK"
+
+
+def test_the_first_kit_is_made_in_the_order_its_cut_out_asks_for():
+    """Worked by hand from the document: H of the calendar is cut from a window of the chest."""
+    kit = read_kit((Path(__file__).parent / "first-kit.json").read_bytes())
+
+    assert order_of(kit, steps_of(kit)).as_data() == {
+        "projects": ["garden-chest", "sowing-calendar"],
+        "because": [
+            {
+                "first": "garden-chest",
+                "then": "sowing-calendar",
+                "reason": "cut-out",
+                "at": "project:sowing-calendar/piece:H",
+            }
+        ],
+    }
+
+
+def test_the_time_of_the_first_kit():
+    """Worked by hand from the document.
+
+    Work in minutes: 4 + 6 + 10 + 5 + 15 + 8 + 1 for the chest and one of holding by hand, 12 + 8 + 5 for the calendar:
+    75 min. Drying: 30 + 10 + 10 min. Chain: 5 min of feet, 30 of drying (the panels go onto the chest whose feet were
+    glued), panels 10, pickets 5, light 1: 51 min. The lid's way to the light takes 15 + 10 + 8 + 1.
+    """
+    kit = read_kit((Path(__file__).parent / "first-kit.json").read_bytes())
+    time = time_of(kit, steps_of(kit))
+
+    assert time.as_data() == {
+        "hands_on_s": 75 * 60,
+        "waiting_s": 50 * 60,
+        "critical": [f"project:garden-chest/step:{step}" for step in ("feet", "panels", "pickets", "light")],
+    }
+    assert time.critical_s == 51 * 60
