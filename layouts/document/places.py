@@ -11,6 +11,7 @@ from typing import Any
 
 from layouts.document.base import DocumentObject
 from layouts.document.kit import Kit
+from layouts.document.steps import Step
 from layouts.document.values import Box, Point, Size
 from layouts.errors import KitproofError
 from layouts.lengths import Length
@@ -79,7 +80,7 @@ def lengths_of(value: DocumentObject, place: str = "") -> Iterator[tuple[str, Le
             continue
         member = getattr(value, name)
         written = field.alias or name
-        if name in _KINDS:
+        if name in _KINDS and not isinstance(value, Step):  # a step's tools are references
             for one in member:
                 yield from lengths_of(one, _joined(place, f"{_KINDS[name]}:{one.id}"))
         else:
@@ -112,7 +113,7 @@ def _member(value: Any, part: str) -> Any:
         return getattr(value, part) if part in value.names else None
     if not isinstance(value, DocumentObject):
         return None
-    if colon:
+    if colon and not isinstance(value, Step):
         members = getattr(value, _LISTS.get(kind, ""), ())
         return next((member for member in members if member.id == id_), None)
     for name, field in type(value).model_fields.items():

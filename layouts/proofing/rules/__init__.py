@@ -1,0 +1,1 @@
+"""The rules, one family a module: each has `RULES` and `findings`."""

@@ -1,0 +1,73 @@
+"""`manage.py proof FILE`: read a kit document, prove it, and say what is wrong."""
+
+from __future__ import annotations
+
+import argparse
+import gc
+import json
+import sys
+from typing import Any
+
+from layouts.document import Refused, read_kit
+from layouts.document.tree import LARGEST
+from layouts.errors import UnreadableFile
+from layouts.proofing import prove_at_once, refusal_report, report
+
+__all__ = ["SUMMARY", "add_arguments", "run"]
+
+SUMMARY = "Prove a kit document: does everything fit the paper in the box, in which order, and what is wrong?"
+
+_EXITS = {"ready": 0, "not-ready": 1, "unknown": 2}
+_REFUSED = 3
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="a kit document (kitproof/1), or - for standard input")
+    parser.add_argument("--json", action="store_true", help="print the proof (kitproof-proof/1) instead of a report")
+    parser.epilog = (
+        "Exit status: 0 ready, 1 not ready, 2 unknown, 3 refused, 64 wrong usage, 66 unreadable file, 70 defect."
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print the proof or the refusal; return 0 ready, 1 not ready, 2 unknown, 3 refused. Raises: UnreadableFile."""
+    # The process ends with the answer: looking for garbage costs a hostile document's reader most of its time.
+    gc.disable()
+    try:
+        kit = read_kit(_contents(options.file))
+    except Refused as refusal:
+        sys.stderr.write(refusal_report(refusal.errors))
+        if options.json:
+            _print_json(_refusal(refusal))
+        return _REFUSED
+    proof = prove_at_once(kit)
+    if options.json:
+        _print_json(proof)
+    else:
+        sys.stdout.write(report(kit, proof))
+    return _EXITS[proof["verdict"]]
+
+
+def _contents(name: str) -> bytes:
+    """Read no more than a byte beyond the largest document: that byte makes it too large."""
+    try:
+        if name == "-":
+            return sys.stdin.buffer.read(LARGEST + 1)
+        with open(name, "rb") as file:
+            return file.read(LARGEST + 1)
+    except OSError as error:
+        raise UnreadableFile(f"{name} cannot be read: {error.strerror or error}") from error
+
+
+def _refusal(refusal: Refused) -> dict[str, Any]:
+    return {
+        "format": "kitproof-refusal/1",
+        "errors": [{"pointer": one.pointer, "code": one.code, "message": one.message} for one in refusal.errors],
+    }
+
+
+def _print_json(value: Any) -> None:
+    # Pointers may quote lone surrogates of the document: ASCII carries them where UTF-8 cannot.
+    ascii_only = value["format"] == "kitproof-refusal/1"
+    json.dump(value, sys.stdout, ensure_ascii=ascii_only, indent=1)
+    sys.stdout.write("\n")

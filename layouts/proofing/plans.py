@@ -1,0 +1,204 @@
+"""From what is asked of a print to its answer: verdict, bounds, and the cut plan as nodes of the proof."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from layouts.cutting import Cut, Problem, Region, Taken
+from layouts.proofing.families import CutOutAnswer, Family, Solve, item_of, lies_of, lies_within
+from layouts.proofing.prints import PrintPart, Want
+from layouts.shapes import Showing, UsableSheet
+
+__all__ = ["Node", "PrintAnswer", "plan_print"]
+
+Node = dict[str, Any]
+Verdict = Literal["fits", "short", "unknown"]
+
+
+@dataclass(frozen=True, slots=True)
+class PrintAnswer:
+    """The answer for one print.
+
+    `impossible` are the wants that no sheet of it can yield, `refused` the kept windows that do not yield all that is
+    asked of them, `dead_fit` whether the list is proven short once every cut loses one printed step more.
+    """
+
+    part: PrintPart
+    verdict: Verdict
+    reason: str
+    at_least: int
+    at_most: int | None
+    plan: tuple[Node, ...] = ()
+    impossible: tuple[tuple[Want, Literal["too-big", "turn"]], ...] = ()
+    refused: tuple[CutOutAnswer, ...] = ()
+    dead_fit: bool = False
+
+
+def plan_print(part: PrintPart, solve: Solve) -> PrintAnswer:
+    """Answer for one print; `solve` answers cutting problems.
+
+    A piece that is too big, or right in no turn, makes the print short whatever the number of sheets; a flat part that
+    cannot be computed yet, or a cut-out that nobody could decide, makes it unknown.
+    """
+    family = Family(part, solve, settle=True)
+    impossible = tuple(_impossible(part))
+    if impossible:
+        return PrintAnswer(part, "short", "bound", part.sheets + 1, None, impossible=impossible, refused=family.refused)
+    answer = solve(_problem(part, family.lies))
+    if answer.verdict != "fits" and family.settled:
+        # A host was laid one way for the sake of what comes out of it; the sheets are judged without that wish.
+        family = Family(part, solve, settle=False)
+        answer = solve(_problem(part, family.lies))
+    bounds = (answer.at_least, answer.at_most)
+    if part.not_built:
+        return PrintAnswer(part, "unknown", "not-built", answer.at_least, None, refused=family.refused)
+    if answer.verdict == "short":
+        return PrintAnswer(part, "short", answer.reason, *bounds, refused=family.refused)
+    writing = _Writing(part, family)
+    plan = tuple(writing.sheet(number, region) for number, region in enumerate(answer.sheets, start=1))
+    refused = (*family.refused, *writing.mixed)
+    if answer.verdict == "unknown" or any(one.state == "undecided" for one in refused):
+        return PrintAnswer(part, "unknown", "budget", *bounds, plan, refused=refused)
+    return PrintAnswer(
+        part, "fits", answer.reason, *bounds, plan, refused=refused, dead_fit=_is_dead_fit(part, family, solve)
+    )
+
+
+def _impossible(part: PrintPart) -> Iterator[tuple[Want, Literal["too-big", "turn"]]]:
+    width, height = part.sheet.usable_width, part.sheet.usable_height
+    for want in part.direct:
+        if not lies_within(want, width, height, (False, True)):
+            yield want, "too-big"
+        elif not lies_within(want, width, height, lies_of(want)):
+            yield want, "turn"
+
+
+def _problem(part: PrintPart, lies: Mapping[str, tuple[bool, ...]]) -> Problem:
+    items = tuple(item_of(want, lies[want.place]) for want in part.direct)
+    return Problem(part.sheet.usable_width, part.sheet.usable_height, part.sheets, items, part.slack)
+
+
+def _is_dead_fit(part: PrintPart, family: Family, solve: Solve) -> bool:
+    width, height = part.tighter.usable_width, part.tighter.usable_height
+    if not all(lies_within(want, width, height, family.lies[want.place]) for want in part.direct):
+        return True
+    items = tuple(item_of(want, family.lies[want.place]) for want in part.direct)
+    return solve(Problem(width, height, part.sheets, items, part.tighter_slack)).verdict == "short"
+
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """One copy as it lies: `on_sheet` is its turn as on a sheet, `turn` its turn in the tree it stands in."""
+
+    want: Want
+    side: Showing
+    on_sheet: int
+    turn: int
+
+
+class _Writing:
+    """Writes regions as nodes, handing out copies and cut-outs in the order of the plan."""
+
+    def __init__(self, part: PrintPart, family: Family) -> None:
+        self.mixed: list[CutOutAnswer] = []
+        self._part = part
+        self._family = family
+        self._copies = {want.place: iter(want.copies) for want in part.wants}
+        self._trees = {
+            key: iter(one.answer.sheets)
+            for key, one in family.cut_outs.items()
+            if one.state == "planned" and one.answer is not None
+        }
+
+    def sheet(self, number: int, region: Region) -> Node:
+        """Write a whole sheet: its spoilt margins are cut off first, left, right, bottom, top."""
+        sheet, slack = self._part.sheet, self._part.slack
+        node = self._node(region, sheet.left, sheet.bottom, self._lay_on_sheet)
+        inner = sheet.right - sheet.left
+        node = _with_end_cut(
+            "y", (sheet.left, sheet.bottom, inner, sheet.height - sheet.bottom), sheet.top, slack, node
+        )
+        node = _with_first_cut("y", (sheet.left, 0, inner, sheet.height), sheet.bottom, slack, node)
+        node = _with_end_cut("x", (sheet.left, 0, sheet.width - sheet.left, sheet.height), sheet.right, slack, node)
+        node = _with_first_cut("x", (0, 0, sheet.width, sheet.height), sheet.left, slack, node)
+        return {"sheet": number, "tree": node}
+
+    def _node(self, region: Region, dx: int, dy: int, lay: Callable[[Taken], _Laid]) -> Node:
+        node = _area(region.x + dx, region.y + dy, region.width, region.height)
+        what = region.what
+        if isinstance(what, Cut):
+            node["cut"] = {"along": what.along, "at": what.at + (dx if what.along == "x" else dy)}
+            node["parts"] = [self._node(one, dx, dy, lay) for one in what.parts]
+        elif isinstance(what, Taken):
+            laid = lay(what)
+            node |= {"piece": laid.want.place, "copy": next(self._copies[laid.want.place]), "turn": laid.turn}
+            if laid.side == "back":
+                node["side"] = "back"
+            cut_outs = dict(self._cut_outs(laid))
+            if cut_outs:
+                node["cut_outs"] = cut_outs
+        else:
+            node["offcut"] = True
+        return node
+
+    def _lay_on_sheet(self, taken: Taken) -> _Laid:
+        want = self._family.wants[taken.key]
+        turn, side = next((turn, side) for turn, side in want.turns if (turn in (90, 270)) == taken.sideways)
+        return _Laid(want, side, turn, turn)
+
+    def _lay_in(self, host: _Laid) -> Callable[[Taken], _Laid]:
+        """Lay a piece in a cut-out of `host`: its own turn and the host's together are a turn right on the sheet."""
+
+        def lay(taken: Taken) -> _Laid:
+            want = self._family.wants[taken.key]
+            sideways = taken.sideways != (host.on_sheet in (90, 270))
+            on_sheet, side = next((turn, side) for turn, side in want.turns if (turn in (90, 270)) == sideways)
+            # Seen from the other side, the host's up points to minus its turn.
+            up = host.on_sheet if side == host.side else -host.on_sheet
+            return _Laid(want, side, on_sheet, (on_sheet - up) % 360)
+
+        return lay
+
+    def _cut_outs(self, host: _Laid) -> Iterator[tuple[str, Node]]:
+        for window in host.want.windows:
+            key = (host.want.place, window.id)
+            tree = next(self._trees.get(key, iter(())), None)
+            if tree is None:
+                continue
+            sideways = host.on_sheet in (90, 270)
+            if self._family.is_bound(*key) and sideways != self._family.lies[host.want.place][0]:
+                # Its tree was made for the other lie. Only a host that could not be settled comes here.
+                one = self._family.cut_outs[key]
+                self.mixed.append(CutOutAnswer(one.host, window, "undecided", one.pieces))
+                continue
+            yield window.id, self._node(tree, 0, 0, self._lay_in(host))
+
+
+def _area(x: int, y: int, width: int, height: int) -> Node:
+    return {"x": x, "y": y, "width": width, "height": height}
+
+
+def _with_first_cut(along: str, area: tuple[int, int, int, int], start: int, slack: int, rest: Node) -> Node:
+    """Cut off what lies before `start`; the cut itself takes the slack before it."""
+    x, y, width, height = area
+    if start == (x if along == "x" else y):
+        return rest
+    at = start - slack
+    lost = _area(x, y, at - x, height) if along == "x" else _area(x, y, width, at - y)
+    return {**_area(*area), "cut": {"along": along, "at": at}, "parts": [{**lost, "offcut": True}, rest]}
+
+
+def _with_end_cut(along: str, area: tuple[int, int, int, int], end: int, slack: int, rest: Node) -> Node:
+    """Cut off what lies beyond `end`; a rest of no more than the slack is lost with the cut."""
+    x, y, width, height = area
+    beyond = (x + width if along == "x" else y + height) - end
+    if not beyond:
+        return rest
+    parts = [rest]
+    if beyond > slack:
+        left = beyond - slack
+        lost = _area(end + slack, y, left, height) if along == "x" else _area(x, end + slack, width, left)
+        parts.append({**lost, "offcut": True})
+    return {**_area(*area), "cut": {"along": along, "at": end}, "parts": parts}

@@ -1,0 +1,276 @@
+"""Rules about paper: whether everything fits the sheets in the box, and comes out of the cut-outs it is asked of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from layouts.document import Kit, Paper, form_place, paper_place, piece_place
+from layouts.document.forms import FormBase
+from layouts.document.pieces import Piece
+from layouts.lengths import Length, System
+from layouts.proofing.families import CutOutAnswer
+from layouts.proofing.findings import Finding, Rule
+from layouts.proofing.plans import PrintAnswer
+from layouts.proofing.prints import Want
+from layouts.shapes import AskedSide, missing_side
+
+__all__ = ["RULES", "findings"]
+
+_WHOLE = {"type": "integer"}
+_TICKS = {"type": "array", "items": _WHOLE, "description": "width and height in ticks of 1/320 mm"}
+_PIECES = {
+    "type": "array",
+    "items": {"type": "object"},
+    "description": "what is cut: at, width, height (ticks), copies",
+}
+
+PAPER_SHORT = Rule(
+    "paper-short",
+    "stop",
+    "No cut plan for the sheets in the box yields everything that is cut from this print.",
+    {"sheets": _WHOLE, "at_least": _WHOLE, "proof": {"enum": ["area", "bound", "exhausted"]}, "pieces": _PIECES},
+)
+PIECE_TOO_BIG = Rule(
+    "piece-too-big",
+    "stop",
+    "The piece is larger than what can be used of a sheet, however it is turned.",
+    {"size": _TICKS, "usable": _TICKS},
+)
+TURN_IMPOSSIBLE = Rule(
+    "turn-impossible",
+    "stop",
+    "The piece fits a sheet only in a turn in which its print would not read as asked, or no turn reads right at all.",
+    {"size": _TICKS, "usable": _TICKS, "turns": {"type": "array", "items": _WHOLE}},
+)
+SIDE_MISSING = Rule(
+    "side-missing",
+    "stop",
+    "The piece shows the back of a paper that has no back.",
+    {"side": {"enum": ["back"]}, "paper": {"type": "string"}},
+)
+CUT_OUT_TOO_SMALL = Rule(
+    "cut-out-too-small",
+    "stop",
+    "The piece does not fit the cut-out that it is to come from, or that cut-out is not there.",
+    {"problem": {"enum": ["size", "waste", "no-host", "side"]}, "size": _TICKS, "cut_out": _TICKS},
+)
+CUT_OUT_OVERDRAWN = Rule(
+    "cut-out-overdrawn",
+    "stop",
+    "Singly these pieces fit the cut-outs that they are to come from, together they do not.",
+    {"cut_outs": _WHOLE, "cut_out": _TICKS, "pieces": _PIECES},
+)
+PAPER_MISSING = Rule("paper-missing", "fix", "The piece names neither a paper nor a cut-out to be cut from.", {})
+PAPER_UNDECIDED = Rule(
+    "paper-undecided",
+    "note",
+    "Neither a plan nor a proof that there is none was found within the budget.",
+    {"cause": {"enum": ["budget", "not-built"]}, "sheets": _WHOLE, "at_least": _WHOLE, "pieces": _PIECES},
+)
+DEAD_FIT = Rule(
+    "dead-fit",
+    "note",
+    "Everything fits, but is proven short once every cut loses one printed step more.",
+    {"slack": _WHOLE, "sheets": _WHOLE},
+)
+RULES = (
+    PAPER_SHORT,
+    PIECE_TOO_BIG,
+    TURN_IMPOSSIBLE,
+    SIDE_MISSING,
+    CUT_OUT_TOO_SMALL,
+    CUT_OUT_OVERDRAWN,
+    PAPER_MISSING,
+    PAPER_UNDECIDED,
+    DEAD_FIT,
+)
+
+
+def findings(kit: Kit, answers: Sequence[PrintAnswer]) -> Iterator[Finding]:
+    """Yield what the paper in the box does not yield, and what the document does not say about it."""
+    papers = {paper.id: paper for paper in kit.papers}
+    names, sides = _names(kit), _sides(kit)
+    yield from _paperless(kit)
+    wasted = {
+        (piece_place(project.id, piece.id), window.id)
+        for project in kit.projects
+        for piece in project.pieces
+        for window in piece.windows
+        if window.cut_out == "waste"
+    }
+    for answer in answers:
+        words = _Words(papers[answer.part.paper], names, kit.unit)
+        sideless = {want.place for want in answer.part.wants if _lacks_side(want, sides, words.paper)}
+        for place in dict.fromkeys(want.place.partition("/part:")[0] for want in answer.part.wants):
+            if place in sideless or f"{place}/part:1" in sideless:
+                yield _side_missing(place, words)
+        yield from _of_paper(answer, words, sideless)
+        wants = {want.place: want for want in answer.part.wants}
+        for refused in answer.refused:
+            yield from _of_cut_out(refused, wants, words, wasted, sideless)
+
+
+class _Words:
+    """The words of one paper's findings."""
+
+    def __init__(self, paper: Paper, names: dict[str, str], unit: System) -> None:
+        self.paper = paper
+        self._names = names
+        self._unit = unit
+
+    def name(self, place: str) -> str:
+        return self._names.get(place.partition("/part:")[0], place)
+
+    def size(self, width: int, height: int) -> str:
+        return f"{self.length(width)} × {self.length(height)} {self._unit}"
+
+    def length(self, ticks: int) -> str:
+        return Length(ticks, self._unit).text(self._unit)
+
+
+def _names(kit: Kit) -> dict[str, str]:
+    """What people call the pieces and forms: letter and name."""
+    made: dict[str, str] = {}
+    for project in kit.projects:
+        things: tuple[Piece | FormBase, ...] = (*project.pieces, *project.forms)
+        for thing in things:
+            kind = "piece" if isinstance(thing, Piece) else "form"
+            name = f"{thing.id}, {thing.name}," if thing.id.casefold() != thing.name.casefold() else thing.name
+            made[f"project:{project.id}/{kind}:{thing.id}"] = name
+    return made
+
+
+def _sides(kit: Kit) -> dict[str, AskedSide]:
+    sides: dict[str, AskedSide] = {}
+    for project in kit.projects:
+        sides |= {piece_place(project.id, piece.id): piece.side for piece in project.pieces}
+        sides |= {form_place(project.id, form.id): form.side for form in project.forms}
+    return sides
+
+
+def _paperless(kit: Kit) -> Iterator[Finding]:
+    for project in kit.projects:
+        for piece in project.pieces:
+            if piece.paper is None and piece.from_ is None:
+                message = f"{piece.id}, {piece.name}, has no paper. Name the print or the cut-out it is cut from."
+                yield PAPER_MISSING.finding(piece_place(project.id, piece.id), message=message)
+
+
+def _lacks_side(want: Want, sides: dict[str, AskedSide], paper: Paper) -> bool:
+    return missing_side(paper, sides[want.place.partition("/part:")[0]]) is not None
+
+
+def _side_missing(place: str, words: _Words) -> Finding:
+    message = (
+        f"{words.name(place)} shows the back of {words.paper.name}, which has none. "
+        "Show its front, choose another print, or give this one a back."
+    )
+    at = (place, paper_place(words.paper.id))
+    return SIDE_MISSING.finding(*at, message=message, side="back", paper=words.paper.id)
+
+
+def _of_paper(answer: PrintAnswer, words: _Words, sideless: set[str]) -> Iterator[Finding]:
+    part, paper = answer.part, paper_place(answer.part.paper)
+    usable = [part.sheet.usable_width, part.sheet.usable_height]
+    sheets = _counted(part.sheets, "sheet")
+    for want, problem in answer.impossible:
+        at, size = (want.place, paper), [want.width, want.height]
+        piece = f"{words.name(want.place)} {words.size(want.width, want.height)}"
+        room = f"a sheet of {words.paper.name} ({words.size(part.sheet.usable_width, part.sheet.usable_height)} usable)"
+        if problem == "too-big":
+            message = f"{piece}, is larger than {room}. Make it smaller, or cut it from a larger paper."
+            yield PIECE_TOO_BIG.finding(*at, message=message, size=size, usable=usable)
+        elif want.place not in sideless:
+            turns = [turn for turn, _ in want.turns]
+            message = (
+                f"{piece}, fits {room} only in a turn in which its print does not read as asked. "
+                "Let it read another way, make it smaller, or choose another print."
+            )
+            yield TURN_IMPOSSIBLE.finding(*at, message=message, size=size, usable=usable, turns=turns)
+    pieces = [_asked(want) for want in part.direct]
+    places = [want.place for want in part.direct]
+    if answer.verdict == "short" and not answer.impossible:
+        enough = (
+            f"{_counted(answer.at_most, 'sheet')} would do" if answer.at_most else "no number of sheets is known to do"
+        )
+        message = (
+            f"{words.paper.name} is short: the box holds {sheets}, and at least {answer.at_least} are needed; {enough}. "
+            "Make something smaller, cut it from another print, or put more sheets into the box."
+        )
+        why = {"sheets": part.sheets, "at_least": answer.at_least, "proof": answer.reason, "pieces": pieces}
+        yield PAPER_SHORT.finding(paper, *places, message=message, **why)
+    elif answer.verdict == "unknown":
+        message = f"Whether {words.paper.name} suffices is not decided. {_undecided(answer)}"
+        why = {"cause": answer.reason, "sheets": part.sheets, "at_least": answer.at_least, "pieces": pieces}
+        yield PAPER_UNDECIDED.finding(paper, *places, message=message, **why)
+    elif answer.dead_fit:
+        step = words.length(part.tighter_slack - part.slack)
+        message = (
+            f"{words.paper.name} just fits: were {step} more lost to each cut, it would be short. "
+            "Leave a little more room, or say so on the sheet."
+        )
+        yield DEAD_FIT.finding(paper, message=message, slack=part.slack, sheets=part.sheets)
+
+
+def _undecided(answer: PrintAnswer) -> str:
+    if answer.reason == "not-built":
+        return " ".join(answer.part.not_built)
+    best = f"the best plan found takes {answer.at_most}" if answer.at_most else "no plan was found"
+    return (
+        f"At least {_counted(answer.at_least, 'sheet')} are needed and {best}; the box holds {answer.part.sheets}. "
+        "Fewer or smaller pieces make it easier to decide, or put one more sheet into the box."
+    )
+
+
+def _of_cut_out(
+    refused: CutOutAnswer,
+    wants: dict[str, Want],
+    words: _Words,
+    wasted: set[tuple[str, str]],
+    sideless: set[str],
+) -> Iterator[Finding]:
+    window, host = f"{refused.host}/window:{refused.window.id}", wants[refused.host]
+    offered = [refused.window.width, refused.window.height]
+    copies = len(host.copies)
+    pieces = [_asked(wants[place]) for place in refused.pieces]
+    for place in refused.pieces:
+        want, name = wants[place], words.name(place)
+        size = words.size(want.width, want.height)
+        if refused.state == "overdrawn":
+            message = (
+                f"{name} {size}, does not come out of {_counted(copies, 'cut-out')} of {words.size(*offered)} from "
+                f"{words.name(refused.host)} with everything else that is to. Cut some of it from the paper instead."
+            )
+            yield CUT_OUT_OVERDRAWN.finding(
+                place, window, message=message, cut_outs=copies, cut_out=offered, pieces=pieces
+            )
+        elif refused.state == "undecided":
+            message = f"Whether {name} {size}, comes out of the cut-outs of {words.name(refused.host)} is not decided."
+            why = {"cause": "budget", "sheets": copies, "at_least": 1, "pieces": pieces}
+            yield PAPER_UNDECIDED.finding(place, window, message=message, **why)
+        else:
+            wasted_here = (refused.host, refused.window.id) in wasted
+            problem, reason = _no_room(refused, words, wasted=wasted_here, sideless=place in sideless)
+            message = f"{name} {size}, does not come out of {words.name(refused.host)} {reason}"
+            yield CUT_OUT_TOO_SMALL.finding(
+                place, window, message=message, problem=problem, size=[want.width, want.height], cut_out=offered
+            )
+
+
+def _no_room(refused: CutOutAnswer, words: _Words, *, wasted: bool, sideless: bool) -> tuple[str, str]:
+    if sideless:
+        return "side", "since the side that it shows is not there: mend that first."
+    if refused.state == "no-host":
+        return "no-host", "since that is not cut itself: mend that first."
+    if wasted:
+        return "waste", "since what comes out of that window is waste: keep it, or cut the piece from a paper."
+    offers = words.size(refused.window.width, refused.window.height)
+    return "size", f"whose window offers {offers}: make the window larger, or cut the piece from a paper."
+
+
+def _asked(want: Want) -> dict[str, object]:
+    return {"at": want.place, "width": want.width, "height": want.height, "copies": len(want.copies)}
+
+
+def _counted(number: int | None, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
