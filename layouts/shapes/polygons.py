@@ -27,7 +27,7 @@ from layouts.shapes.not_built import NotBuilt
 
 __all__ = ["MOST_CORNERS", "MOST_PAIRS", "Inscribed", "largest_rectangle"]
 
-MOST_CORNERS = 128
+MOST_CORNERS = 64
 MOST_PAIRS = 400
 
 

@@ -1,0 +1,102 @@
+"""What comes out of openings. Inches unless said; the rectangles are worked by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from layouts.document import Opening, Size
+from layouts.document.values import ReadingContext
+from layouts.lengths import Length
+from layouts.shapes import NotBuilt, cut_out
+from layouts.shapes.polygons import MOST_CORNERS
+
+WHOLE = Size.of("12", "12")
+
+
+def opening(width: str, height: str, **shape) -> Opening:
+    fields = {"left": "1", "width": width, "bottom": "1", "height": height} | ({"shape": shape} if shape else {})
+    return Opening.model_validate(fields, context=ReadingContext("in", {}))
+
+
+def points(*corners: str) -> list[list[str]]:
+    return [corner.split(", ") for corner in corners]
+
+
+TRIANGLE = points("0, 0", "4, 0", "1, 3")
+ELL = points("0, 0", "6, 0", "6, 2", "2, 2", "2, 5", "0, 5")
+CROSS = points("2, 0", "4, 0", "4, 2", "6, 2", "6, 4", "4, 4", "4, 6", "2, 6", "2, 4", "0, 4", "0, 2", "2, 2")
+HOUSE = points("0, 0", "4, 0", "4, 3", "2, 5", "0, 3")
+# Two towers joined at the foot: the larger rectangle stands in the right one.
+TOWERS = points("0, 0", "8, 0", "8, 6", "5, 6", "5, 1", "2, 1", "2, 6", "0, 6")
+VEE = points("0, 4", "2, 0", "4, 4", "2, 2")
+DIAMOND = points("4, 0", "8, 4", "4, 8", "0, 4")
+
+
+@pytest.mark.parametrize(
+    ("window", "expected"),
+    [
+        pytest.param(opening("4", "3"), ("4", "3"), id="a rectangle is its own"),
+        pytest.param(opening("4", "3", kind="polygon", points=TRIANGLE), ("2", "1 1/2"), id="triangle: half of each side"),
+        pytest.param(opening("6", "5", kind="polygon", points=ELL), ("6", "2"), id="L: 12 of the foot, 10 of the stem"),
+        pytest.param(opening("6", "6", kind="polygon", points=CROSS), ("2", "6"), id="cross: either bar, the upright one"),
+        pytest.param(opening("4", "5", kind="polygon", points=HOUSE), ("4", "3"), id="house: the roof adds nothing"),
+        pytest.param(opening("8", "6", kind="polygon", points=TOWERS), ("3", "6"), id="towers: 18 of 12 and 8"),
+        pytest.param(opening("8", "8", kind="polygon", points=DIAMOND), ("4", "4"), id="diamond: half of each"),
+    ],
+)
+def test_straight_openings_offer_their_largest_rectangle(window, expected):
+    found = cut_out(window, WHOLE)
+    assert found is not None
+    assert (found.width.text("in"), found.height.text("in")) == expected
+
+
+@pytest.mark.parametrize(
+    ("window", "expected"),
+    [
+        # 2 in = 16256 ticks, over √2 = 11494.7
+        pytest.param(opening("2", "1", kind="ellipse"), (11494, 5747), id="ellipse: both sides over √2"),
+        # half disc of radius 2 in: √2 r by r / √2
+        pytest.param(opening("4", "2", kind="arch", rise="2"), (22989, 11494), id="half disc"),
+        # k = 2, r = 1, D = 4 + 8 = 12: height (6 + √12) / 4 = 2.366025 in; width 2 √((4 - 4 + 2 √12) / 8) = 1.861210 in
+        pytest.param(opening("2", "3", kind="arch", rise="1"), (15127, 19231), id="arch on walls of twice its rise"),
+        # side 2, radius 1/2: 2 - 1 + √2 / 2 = 1.707107 in
+        pytest.param(opening("2", "2", kind="rounded", radius="1/2"), (13875, 13875), id="square with rounded corners"),
+        pytest.param(opening("2", "2", kind="rounded", radius="1"), (11494, 11494), id="rounded to a disc"),
+        pytest.param(opening("2", "2", kind="rounded", radius="3"), (11494, 11494), id="no rounder than a disc"),
+        # the arch above and its mirror image: height (6 + √12) / 2 = 4.732051 in
+        pytest.param(opening("2", "6", kind="rounded", radius="1"), (15127, 38462), id="two half discs on a rectangle"),
+    ],
+)
+def test_curved_openings_offer_the_largest_rectangle_rounded_down_to_the_tick(window, expected):
+    found = cut_out(window, WHOLE)
+    assert found is not None
+    assert (found.width.ticks, found.height.ticks) == expected
+
+
+@pytest.mark.parametrize(
+    "window",
+    [
+        pytest.param(Opening(left=Length.of("6 in"), right=Length.of("6 in"), top=Length.of("1 in"), bottom=Length.of("1 in")), id="nothing wide"),
+        pytest.param(opening("2", "2", kind="polygon", points=points("0, 0", "2, 0", "1, 0")), id="a line"),
+        pytest.param(opening("2", "2", kind="polygon", points=points("0, 0", "2, 2", "2, 0", "0, 2")), id="edges that cross"),
+        pytest.param(opening("0.003125 mm", "2", kind="ellipse"), id="less than a tick"),
+    ],
+)  # fmt: skip
+def test_an_opening_that_holds_no_rectangle_offers_none(window):
+    assert cut_out(window, WHOLE) is None
+
+
+def test_a_v_offers_what_lies_between_its_arms_or_in_one():
+    """The inner corner stands at (2, 2). At a depth a below it the V is 2 - a wide: a (2 - a) is greatest at a = 1.
+
+    What reaches b into one arm is at most (1 - a/2 - b)(a + b), never more than 1/2.
+    """
+    found = cut_out(opening("4", "4", kind="polygon", points=VEE), WHOLE)
+    assert found is not None
+    assert (found.width.text("in"), found.height.text("in")) == ("1", "1")
+
+
+def test_an_outline_of_very_many_corners_is_not_built():
+    corners = [[f"{i} mm", f"{i * i} mm"] for i in range(MOST_CORNERS)]
+    with pytest.raises(NotBuilt, match="65 corners"):
+        cut_out(opening("4", "4", kind="polygon", points=[*corners, ["0", "5"]]), WHOLE)

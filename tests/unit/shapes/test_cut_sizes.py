@@ -1,0 +1,37 @@
+"""Cut sizes. The bite of a border punch is added to the strip before punching (common practice, no source)."""
+
+from __future__ import annotations
+
+import pytest
+
+from layouts.document import Piece, Tool
+from layouts.document.values import ReadingContext
+from layouts.shapes import cut_size
+
+CONTEXT = ReadingContext("in", {})
+TOOLS = {
+    "scallop": Tool.model_validate({"id": "scallop", "kind": "punch", "bite": "3/8"}, context=CONTEXT),
+    "deckle": Tool.model_validate({"id": "deckle", "kind": "decorative", "bite": "1/16"}, context=CONTEXT),
+    "shears": Tool.model_validate({"id": "shears", "kind": "scissors"}, context=CONTEXT),
+}
+
+
+@pytest.mark.parametrize(
+    ("fields", "expected"),
+    [
+        pytest.param({}, ("6", "2"), id="no edges"),
+        pytest.param({"edges": {"top": "scallop"}}, ("6", "2"), id="the size given is the cut one"),
+        pytest.param({"size_is": "finished"}, ("6", "2"), id="finished, straight edges"),
+        pytest.param({"size_is": "finished", "edges": {"top": "scallop"}}, ("6", "2 3/8"), id="top adds to the height"),
+        pytest.param({"size_is": "finished", "edges": {"bottom": "deckle"}}, ("6", "2 1/16"), id="bottom too"),
+        pytest.param({"size_is": "finished", "edges": {"left": "scallop"}}, ("6 3/8", "2"), id="left adds to the width"),
+        pytest.param({"size_is": "finished", "edges": {"right": "deckle"}}, ("6 1/16", "2"), id="right too"),
+        pytest.param({"size_is": "finished", "edges": {"left": "scallop", "right": "scallop", "top": "deckle", "bottom": "scallop"}},
+                     ("6 3/4", "2 7/16"), id="each edge by its own tool"),
+        pytest.param({"size_is": "finished", "edges": {"top": "shears"}}, ("6", "2"), id="a tool without a bite"),
+    ],
+)  # fmt: skip
+def test_a_finished_size_is_cut_larger_by_the_bite_of_each_edge(fields, expected):
+    piece = Piece.model_validate({"id": "A", "name": "A", "paper": "p", "size": ["6", "2"], **fields}, context=CONTEXT)
+    found = cut_size(piece, TOOLS)
+    assert (found.width.text("in"), found.height.text("in")) == expected
