@@ -9,11 +9,12 @@ from layouts.assembly import KitSteps, Names, PlannedStep, Reference, StrayBrace
 from layouts.assembly.naming import blank_place, made_place, project_place
 from layouts.document import Kit, Opening, Size
 from layouts.lengths import TICKS_PER_INCH, TICKS_PER_MM, System, in_inches, in_millimetres
+from layouts.printed import Figure
 from layouts.proofing.findings import Finding, Rule
 from layouts.rounding import nearest_step
 from layouts.shapes import windows
 
-__all__ = ["NUMBER_NOT_IN_PLAN", "RULES", "TYPED_NUMBER", "UNKNOWN_REFERENCE", "Figure", "findings"]
+__all__ = ["NUMBER_NOT_IN_PLAN", "RULES", "TYPED_NUMBER", "UNKNOWN_REFERENCE", "findings"]
 
 _TEXT = {"type": "string"}
 
@@ -38,10 +39,6 @@ NUMBER_NOT_IN_PLAN = Rule(
 RULES = (UNKNOWN_REFERENCE, TYPED_NUMBER, NUMBER_NOT_IN_PLAN)
 
 
-# A figure of the plan: its place, its exact ticks, and as it is printed in inches and in millimetres (no units).
-Figure = tuple[str, int, str, str]
-
-
 def findings(kit: Kit, steps: KitSteps, figures: Iterable[Figure]) -> Iterator[Finding]:
     """Yield what is wrong with the text of the steps. `figures` are the printed ones; derived sides of windows and
     openings are added here, since a reference may name them as well."""
@@ -59,9 +56,7 @@ def _references(planned: PlannedStep, names: Names) -> Iterator[Finding]:
         if isinstance(part, StrayBrace):
             message = f"{where} has a lone “{part.text}”. Complete the reference, or double the brace to print it."
         elif isinstance(part, Reference) and names.resolve(part, planned.project.id) is None:
-            message = (
-                f"{where} refers to “{{{part.text}}}”, which leads nowhere. Correct the name, or add what is missing."
-            )
+            message = f"{where} refers to “{{{part.text}}}”, which leads nowhere. Correct the name, or add the thing."
         else:
             continue
         if part.text not in told:
@@ -81,10 +76,8 @@ def _typed(planned: PlannedStep, names: Names, known: _Figures) -> Iterator[Find
             yield NUMBER_NOT_IN_PLAN.finding(planned.place, message=message, typed=typed.text)
             continue
         reference = names.reference_to(equal, planned.project.id)
-        instead = f"Write “{{{reference}}}” instead" if reference else "Refer to it instead"
-        message = (
-            f"{where} says “{typed.text}” in figures of its own; it is {equal}. {instead}, so that it follows the plan."
-        )
+        instead = f"Write “{{{reference}}}” instead" if reference else "Change both together"
+        message = f"{where} says “{typed.text}”, which is {equal}. {instead}, so that the text follows the plan."
         yield TYPED_NUMBER.finding(planned.place, message=message, typed=typed.text, equals=equal)
 
 
@@ -94,10 +87,10 @@ class _Figures:
     def __init__(self, figures: Iterable[Figure]) -> None:
         self._exact: _ByValue = {}
         self._printed: dict[System, _ByValue] = {"in": {}, "mm": {}}
-        for place, ticks, inches, mm in figures:
-            _add(self._exact, Fraction(ticks), place)
-            _add(self._printed["in"], _read(inches) * TICKS_PER_INCH, place)
-            _add(self._printed["mm"], _read(mm) * TICKS_PER_MM, place)
+        for figure in figures:
+            _add(self._exact, Fraction(figure.ticks), figure.at)
+            _add(self._printed["in"], _read(figure.inches) * TICKS_PER_INCH, figure.at)
+            _add(self._printed["mm"], _read(figure.mm) * TICKS_PER_MM, figure.at)
 
     def equal_to(self, number: TypedNumber, home: str) -> str | None:
         """Return the place of a figure that equals a typed measure, rather one of the project `home`, or None."""
@@ -141,4 +134,5 @@ def _sides(place: str, opening: Opening, whole: Size, kit: Kit) -> Iterator[Figu
         ticks = getattr(aperture, side).ticks
         if getattr(opening, side) is None and ticks > 0:
             inches = in_inches(nearest_step(ticks, kit.printed.in_.ticks))
-            yield f"{place}/{side}", ticks, inches, in_millimetres(nearest_step(ticks, kit.printed.mm.ticks))
+            millimetres = in_millimetres(nearest_step(ticks, kit.printed.mm.ticks))
+            yield Figure(f"{place}/{side}", ticks, inches, millimetres)

@@ -7,7 +7,7 @@ import pytest
 from layouts.assembly import Names, Reference, resolve
 from layouts.document import Kit
 from layouts.lengths import Length
-from tests.unit.assembly.small_kits import CARD, kit_of, piece, project, tag
+from tests.unit.assembly.small_kits import CARD, kit_of, piece, project
 
 _PANE = {"id": "pane", "left": "1", "right": "3/4", "top": "1/2", "height": "2", "cut_out": "kept"}
 _CHEST = {
@@ -112,7 +112,9 @@ _A = "project:shelf/piece:A"
         pytest.param("fold.scores.2.at", "project:shelf/form:fold/scores/2/at", "1 1/2", id="a score, from 1"),
         pytest.param("front.border", "project:shelf/placement:front/border", "1/8", id="a placement with a piece's id"),
         pytest.param("front", "project:shelf/piece:front", None, id="the piece comes first"),
-        pytest.param("front.width", "project:shelf/piece:front/size/width", "4", id="what the piece has is the piece's"),
+        pytest.param(
+            "front.width", "project:shelf/piece:front/size/width", "4", id="what the piece has is the piece's"
+        ),
         pytest.param("rail-low", "project:shelf/placement:rail-low", None, id="a placement"),
         pytest.param("rail-low.border.left", "project:shelf/placement:rail-low/border/left", "3/8", id="one border"),
         pytest.param(

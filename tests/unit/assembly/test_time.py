@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import permutations
+from itertools import pairwise, permutations
 
 import pytest
 from hypothesis import given
@@ -52,7 +52,9 @@ def test_one_step_without_work_leaves_hands_unknown_but_not_the_chain():
 def test_drying_is_a_lag_from_finish_to_start():
     # Check values 5.4, identity: 10 min of work, 30 min lag, 5 min of work: 45 min elapsed, 15 min hands-on.
     time = _time(
-        _one(step("a", work="10 min", dry="30 min", use=[{"piece": "A"}]), step("b", work="5 min", use=[{"piece": "A"}]))
+        _one(
+            step("a", work="10 min", dry="30 min", use=[{"piece": "A"}]), step("b", work="5 min", use=[{"piece": "A"}])
+        )
     )
 
     assert (time.critical_s, time.hands_on_s, time.waiting_s, _chain(time)) == (2700, 900, 1800, "a b")
@@ -221,10 +223,13 @@ def test_the_longest_chain_is_the_first_of_the_longest_of_all_chains(drawn):
         return max(lags, default=None)
 
     def minutes(chain: tuple[int, ...]) -> int | None:
-        lags = [link(a, b) for a, b in zip(chain, chain[1:], strict=False)]
-        if None in lags:
-            return None
-        return sum(drawn[at][0] for at in chain) + sum(lag or 0 for lag in lags) + drawn[chain[-1]][1]
+        total = drawn[chain[-1]][1]
+        for a, b in pairwise(chain):
+            lag = link(a, b)
+            if lag is None:
+                return None
+            total += lag
+        return total + sum(drawn[at][0] for at in chain)
 
     chains = [chain for size in range(1, len(drawn) + 1) for chain in permutations(range(len(drawn)), size)]
     times = {chain: found for chain in chains if (found := minutes(chain)) is not None}
@@ -232,7 +237,8 @@ def test_the_longest_chain_is_the_first_of_the_longest_of_all_chains(drawn):
 
     def begins_in_earnest(chain: tuple[int, ...]) -> bool:
         first = chain[0]
-        return drawn[first][0] > 0 or (link(first, chain[1]) if len(chain) > 1 else drawn[first][1]) > 0
+        lag = link(first, chain[1]) if len(chain) > 1 else drawn[first][1]
+        return drawn[first][0] > 0 or bool(lag)
 
     time = time_of(kit, steps)
     assert time.critical_s == longest * 60

@@ -99,10 +99,10 @@ def test_measures_are_found_beside_each_other(text, typed):
 
 
 def test_a_number_before_times_has_the_unit_of_the_one_after():
-    assert [(number.ticks, number.system) for number in typed_numbers("6 × 4 cm")] == [
-        (60 * _MM, "mm"),
-        (40 * _MM, "mm"),
-    ]
+    first, second = typed_numbers("6 × 4 cm")
+
+    assert (first.ticks, first.system) == (60 * _MM, "mm")
+    assert (second.ticks, second.system) == (40 * _MM, "mm")
 
 
 @given(st.text(alphabet='0123456789/.,-"″½⅞ inmx×{}Aa\n', max_size=40))
