@@ -223,13 +223,13 @@ def test_the_longest_chain_is_the_first_of_the_longest_of_all_chains(drawn):
         return max(lags, default=None)
 
     def minutes(chain: tuple[int, ...]) -> int | None:
-        total = drawn[chain[-1]][1]
+        total: int = drawn[chain[-1]][1] + sum(drawn[at][0] for at in chain)
         for a, b in pairwise(chain):
             lag = link(a, b)
             if lag is None:
                 return None
             total += lag
-        return total + sum(drawn[at][0] for at in chain)
+        return total
 
     chains = [chain for size in range(1, len(drawn) + 1) for chain in permutations(range(len(drawn)), size)]
     times = {chain: found for chain in chains if (found := minutes(chain)) is not None}
