@@ -30,10 +30,6 @@ class Precedence:
         self._knots = _knots(self._before)
         self._reach: tuple[int, ...] = ()
 
-    def directly_before(self, name: str) -> tuple[str, ...]:
-        """Return what was said to come before this one, in the order it was said."""
-        return tuple(self.names[at] for at in self._before[self._index[name]])
-
     def precedes(self, first: str, then: str) -> bool:
         """Whether `first` must come before `then`, directly or by way of others; in a circle everything does."""
         if not self._reach and self.names:
