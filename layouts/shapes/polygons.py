@@ -155,17 +155,18 @@ def _pairs_above(bottom: _Bay, above: list[list[_Bay]]) -> Iterator[_Pair]:
 
 
 def _best_height(pair: _Pair) -> int:
-    """The whole height at which the rectangle is largest: where the area starts to fall."""
+    """The whole height at which the rectangle is largest: where the area starts to fall.
 
-    def rank(height: int) -> tuple[bool, Fraction]:
-        width, _ = _widest(pair, height)
-        # Where no width is left, the product would rise and fall at random; the width itself leads back.
-        return (True, height * width) if width > 0 else (False, width)
+    The least height leaves some width, or none leaves any: once the width is negative, the area only falls.
+    """
+
+    def area(height: int) -> Fraction:
+        return height * _widest(pair, height)[0]
 
     low, high = max(1, pair.top.low - pair.bottom.high), pair.top.high - pair.bottom.low
     while low < high:
         middle = (low + high) // 2
-        low, high = (middle + 1, high) if rank(middle + 1) > rank(middle) else (low, middle)
+        low, high = (middle + 1, high) if area(middle + 1) > area(middle) else (low, middle)
     return low
 
 

@@ -44,13 +44,13 @@ def test_any_two_measures_of_an_axis_give_the_third(left, width, right, bottom, 
     assert len(contradictions(every, Size(whole.width + ticks(1), whole.height + ticks(1)))) == 2
 
 
-def in_ellipse(width, height, across, upright) -> bool:
-    return Fraction(across, width) ** 2 + Fraction(upright, height) ** 2 <= 1
+def in_ellipse(width: int, height: int, across: int, upright: int) -> bool:
+    return (across * height) ** 2 + (upright * width) ** 2 <= (width * height) ** 2
 
 
-def in_arch(width, height, rise, across, upright) -> bool:
+def in_arch(width: int, height: int, rise: int, across: int, upright: int) -> bool:
     over = Fraction(upright - (height - rise), rise)
-    return across <= width and (over <= 0 or Fraction(across, width) ** 2 + over**2 <= 1)
+    return across <= width and bool(over <= 0 or Fraction(across, width) ** 2 + over * over <= 1)
 
 
 def in_rounded(width, height, radius, across, upright) -> bool:
@@ -136,8 +136,7 @@ def holds(corners, x, y) -> bool:
 
 def box_inside(corners, left, bottom, right, top) -> bool:
     clear = not any(crosses_open_box(a, b, left, bottom, right, top) for a, b in edges(corners))
-    # Off the middle by a fraction that no corner shares, so that the point is on no edge's end.
-    return clear and holds(corners, left + (right - left) * Fraction(4999, 9998), bottom + (top - bottom) * Fraction(1, 2))
+    return clear and holds(corners, (left + right) / Fraction(2), (bottom + top) / Fraction(2))
 
 
 def widest(corners, bottom, top) -> Fraction:

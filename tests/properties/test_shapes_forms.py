@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -23,8 +25,8 @@ MEASURES = {
 }
 
 
-def form_of(kind: str, sizes: dict[str, int]) -> dict[str, object]:
-    form: dict[str, object] = {"as": kind}
+def form_of(kind: str, sizes: dict[str, int]) -> dict[str, Any]:
+    form: dict[str, Any] = {"as": kind}
     for measure, size in sizes.items():
         name, _, index = measure.partition(":")
         if index:
@@ -53,7 +55,7 @@ def test_a_larger_measure_or_a_thicker_paper_never_gives_a_smaller_part(kind, da
 
 @given(SIXTEENTHS, st.integers(1, 60), st.integers(1, 16), st.integers(16, 320))
 def test_strips_of_a_concertina_hold_every_panel_and_fit_the_sheet(panel, panels, join, side):
-    """Sixteenths of an inch. The number of strips is counted apart: all but the last take what fits beside their tab."""
+    """Sixteenths of an inch. The strips are counted apart: all but the last take what fits beside their tab."""
     form = {"as": "concertina", "panel": [f"{panel}/16", "1"], "panels": panels, "join": f"{join}/16"}
     parts = parts_of(kit_of(form, size=["1", f"{side}/16"]))
     lengths = [part.width.ticks * 16 // TICKS_PER_INCH for part in parts]

@@ -9,13 +9,14 @@ from itertools import product
 
 import pytest
 
+from layouts.document.values import PrintReads, Reads
 from layouts.shapes import missing_side, turn_on_sheet, turns_in_cut_out, turns_on_sheet
 from tests.unit.shapes.making import leaf
 
 Letter = tuple[tuple[str, str], tuple[str, str]]
 
 LETTER: Letter = (("a", "b"), ("c", "d"))
-READS = ("up", "left", "down", "right")
+READS: tuple[Reads, ...] = ("up", "left", "down", "right")
 TURNS = (0, 90, 180, 270)
 KINDS = ("one-way", "two-way", "any")
 
@@ -33,7 +34,7 @@ def mirrored(letter: Letter) -> Letter:
     return ((b, a), (d, c))
 
 
-def reading(reads: str) -> Letter:
+def reading(reads: Reads) -> Letter:
     """The letter with its top pointing there."""
     return turned(LETTER, READS.index(reads) * 90)
 
@@ -45,7 +46,7 @@ class Leaf:
         self.front, self.through = front, through
 
     @classmethod
-    def printed(cls, front_reads: str, back_reads: str) -> Leaf:
+    def printed(cls, front_reads: Reads, back_reads: Reads) -> Leaf:
         return cls(reading(front_reads), mirrored(reading(back_reads)))
 
     def turned(self, turn: int) -> Leaf:
@@ -61,14 +62,15 @@ def cut(lying: Leaf, turn: int) -> Leaf:
     return lying.turned(-turn % 360)
 
 
-def reads_right(view: Letter, repeat: str, print_reads: str) -> bool:
+def reads_right(view: Letter, repeat: str, print_reads: PrintReads) -> bool:
     if repeat == "any" or print_reads == "any":
         return True
     wanted = reading(print_reads)
     return view in ((wanted, turned(wanted, 180)) if repeat == "two-way" else (wanted,))
 
 
-CASES = list(product(READS, KINDS, READS, KINDS, (*READS, "any")))
+ASKED: tuple[PrintReads, ...] = (*READS, "any")
+CASES = list(product(READS, KINDS, READS, KINDS, ASKED))
 
 
 def paper_of(front: str, front_kind: str, back: str, back_kind: str):

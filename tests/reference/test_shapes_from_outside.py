@@ -11,9 +11,9 @@ from layouts.document.values import ReadingContext
 from layouts.lengths import Length
 from layouts.shapes import resolve
 from layouts.shapes.forms import concertina, frame, tray
-from layouts.shapes.forms.flat import FormPaper, thickness
+from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
 from layouts.shapes.forms.walls import outside_from_scores, scores_around
-from tests.unit.shapes.making import kit_of, parts_of, texts
+from tests.unit.shapes.making import kit_of, parts_of
 
 ROOM = FormPaper(0, Size.of("100", "100"))
 INCH = 8128
@@ -26,7 +26,7 @@ def form_of(**fields):
 def test_the_blank_of_a_single_wall_tray_is_inside_plus_two_depths():
     """Single wall tray, inside L×W×H: blank (L + 2H) × (W + 2H); 4×3×1 → blank 6×5, area 26 = 30 − 4 (identity)."""
     (flat,) = tray.flat_parts(form_of(**{"as": "tray"}, inside=["4", "3"], depth="1"), ROOM)
-    assert (flat.width, flat.height) == (6 * INCH, 5 * INCH)
+    assert flat == ExactSize.of(6 * INCH, 5 * INCH)
     assert flat.width * flat.height - 4 * INCH**2 == 26 * INCH**2
 
 
@@ -34,7 +34,7 @@ def test_the_blank_of_a_double_wall_tray_is_inside_plus_four_depths_and_two_flan
     """Double (rolled) wall: about (L + 4H + 2f) × (W + 4H + 2f); 4×3×1, f = 1/2 → 9×8 (identity)."""
     form = form_of(**{"as": "tray"}, inside=["4", "3"], depth="1", walls="double", flange="1/2")
     (flat,) = tray.flat_parts(form, ROOM)
-    assert (flat.width, flat.height) == (9 * INCH, 8 * INCH)
+    assert flat == ExactSize.of(9 * INCH, 8 * INCH)
 
 
 def test_the_base_of_a_tray_scored_twice_is_the_blank_less_four_spacings():
@@ -42,19 +42,21 @@ def test_the_base_of_a_tray_scored_twice_is_the_blank_less_four_spacings():
 
     Common practice, no source.
     """
-    form = form_of(**{"as": "lid"}, inside=["5", "4"], depth="3/4", walls="double")
-    assert texts(parts_of(kit_of({"as": "lid", "inside": ["5", "4"], "depth": "3/4", "walls": "double"}))) == [("8", "7")]
-    assert Length.of("8 in") - 4 * form.depth == Length.of("5 in")
+    kit = kit_of({"as": "lid", "inside": ["5", "4"], "depth": "3/4", "walls": "double"})
+    (flat,) = parts_of(kit)
+    four = 4 * Length.of("3/4 in")
+    assert (flat.width - four, flat.height - four) == (Length.of("5 in"), Length.of("4 in"))
 
 
 def test_the_inside_of_a_lid_is_the_outside_of_the_tray_plus_clearance():
-    """Inside lid ≥ tray outside = L + 2t (single wall) plus clearance c; L = 4, t = 0.012, c = 1/32 → 4.05525 in (identity).
+    """Inside lid ≥ tray outside = L + 2t (single wall) plus clearance c (identity).
 
-    0.012 in are 304.8 µm, which a caliper does not say: the parts of the sum are taken as exact fractions here.
+    L = 4, t = 0.012, c = 1/32 → 4.05525 in. 0.012 in are 304.8 µm, which a caliper in whole micrometres cannot say:
+    the parts of the sum are taken as exact fractions here.
     """
     thick = Fraction(12 * INCH, 1000)
     inside = form_of(**{"as": "tray"}, inside=["4", "3"], depth="1").inside
-    outside = outside_from_scores(scores_around(tray.ExactSize.exactly(inside), "single", thick), thick)
+    outside = outside_from_scores(scores_around(ExactSize.exactly(inside), "single", thick), thick)
     assert outside.width + Fraction(INCH, 32) == Fraction(405525 * INCH, 100_000)
 
 

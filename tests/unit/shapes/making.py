@@ -13,7 +13,7 @@ COMMON = {"id": "f", "name": "form", "paper": "card"}
 
 
 def kit_of(*forms: dict[str, Any], unit: System = "in", **more: Any) -> Kit:
-    """A kit with these forms in one project; `caliper_um`, `size`, `papers`, `project` and fields of the kit may be set."""
+    """A kit with these forms in one project; `caliper_um`, `size`, `papers`, `project` and kit fields may be set."""
     caliper, size = more.pop("caliper_um", None), more.pop("size", ["12", "12"])
     paper = {"id": "card", "name": "Card", "size": size, "sheets": 1, "front": {"name": "Card"}, "caliper_um": caliper}
     project = {"id": "p", "title": "P", "forms": [COMMON | form for form in forms], **more.pop("project", {})}

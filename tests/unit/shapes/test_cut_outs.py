@@ -11,11 +11,16 @@ from layouts.shapes import NotBuilt, cut_out
 from layouts.shapes.polygons import MOST_CORNERS
 
 WHOLE = Size.of("12", "12")
+ONE, SIX = Length.of("1 in"), Length.of("6 in")
 
 
 def opening(width: str, height: str, **shape) -> Opening:
     fields = {"left": "1", "width": width, "bottom": "1", "height": height} | ({"shape": shape} if shape else {})
     return Opening.model_validate(fields, context=ReadingContext("in", {}))
+
+
+def polygon(width: str, height: str, corners: list[list[str]]) -> Opening:
+    return opening(width, height, kind="polygon", points=corners)
 
 
 def points(*corners: str) -> list[list[str]]:
@@ -29,6 +34,8 @@ HOUSE = points("0, 0", "4, 0", "4, 3", "2, 5", "0, 3")
 # Two towers joined at the foot: the larger rectangle stands in the right one.
 TOWERS = points("0, 0", "8, 0", "8, 6", "5, 6", "5, 1", "2, 1", "2, 6", "0, 6")
 VEE = points("0, 4", "2, 0", "4, 4", "2, 2")
+# A funnel between two boxes: what rises through it is no wider than its neck.
+FUNNEL = points("0, 0", "8, 0", "8, 1", "5, 4", "8, 4", "8, 7", "0, 7", "0, 4", "3, 4", "0, 1")
 DIAMOND = points("4, 0", "8, 4", "4, 8", "0, 4")
 
 
@@ -36,12 +43,13 @@ DIAMOND = points("4, 0", "8, 4", "4, 8", "0, 4")
     ("window", "expected"),
     [
         pytest.param(opening("4", "3"), ("4", "3"), id="a rectangle is its own"),
-        pytest.param(opening("4", "3", kind="polygon", points=TRIANGLE), ("2", "1 1/2"), id="triangle: half of each side"),
-        pytest.param(opening("6", "5", kind="polygon", points=ELL), ("6", "2"), id="L: 12 of the foot, 10 of the stem"),
-        pytest.param(opening("6", "6", kind="polygon", points=CROSS), ("2", "6"), id="cross: either bar, the upright one"),
-        pytest.param(opening("4", "5", kind="polygon", points=HOUSE), ("4", "3"), id="house: the roof adds nothing"),
-        pytest.param(opening("8", "6", kind="polygon", points=TOWERS), ("3", "6"), id="towers: 18 of 12 and 8"),
-        pytest.param(opening("8", "8", kind="polygon", points=DIAMOND), ("4", "4"), id="diamond: half of each"),
+        pytest.param(polygon("4", "3", TRIANGLE), ("2", "1 1/2"), id="triangle: half of each side"),
+        pytest.param(polygon("6", "5", ELL), ("6", "2"), id="L: 12 of the foot, 10 of the stem"),
+        pytest.param(polygon("6", "6", CROSS), ("2", "6"), id="cross: either bar, the upright one"),
+        pytest.param(polygon("4", "5", HOUSE), ("4", "3"), id="house: the roof adds nothing"),
+        pytest.param(polygon("8", "6", TOWERS), ("3", "6"), id="towers: 18 of 12 and 8"),
+        pytest.param(polygon("8", "7", FUNNEL), ("8", "3"), id="funnel: 24 of the box, 14 through"),
+        pytest.param(polygon("8", "8", DIAMOND), ("4", "4"), id="diamond: half of each"),
     ],
 )
 def test_straight_openings_offer_their_largest_rectangle(window, expected):
@@ -76,12 +84,12 @@ def test_curved_openings_offer_the_largest_rectangle_rounded_down_to_the_tick(wi
 @pytest.mark.parametrize(
     "window",
     [
-        pytest.param(Opening(left=Length.of("6 in"), right=Length.of("6 in"), top=Length.of("1 in"), bottom=Length.of("1 in")), id="nothing wide"),
-        pytest.param(opening("2", "2", kind="polygon", points=points("0, 0", "2, 0", "1, 0")), id="a line"),
-        pytest.param(opening("2", "2", kind="polygon", points=points("0, 0", "2, 2", "2, 0", "0, 2")), id="edges that cross"),
+        pytest.param(Opening(left=SIX, right=SIX, top=ONE, bottom=ONE), id="nothing wide"),
+        pytest.param(polygon("2", "2", points("0, 0", "2, 0", "1, 0")), id="a line"),
+        pytest.param(polygon("2", "2", points("0, 0", "2, 2", "2, 0", "0, 2")), id="edges that cross"),
         pytest.param(opening("0.003125 mm", "2", kind="ellipse"), id="less than a tick"),
     ],
-)  # fmt: skip
+)
 def test_an_opening_that_holds_no_rectangle_offers_none(window):
     assert cut_out(window, WHOLE) is None
 
@@ -91,7 +99,7 @@ def test_a_v_offers_what_lies_between_its_arms_or_in_one():
 
     What reaches b into one arm is at most (1 - a/2 - b)(a + b), never more than 1/2.
     """
-    found = cut_out(opening("4", "4", kind="polygon", points=VEE), WHOLE)
+    found = cut_out(polygon("4", "4", VEE), WHOLE)
     assert found is not None
     assert (found.width.text("in"), found.height.text("in")) == ("1", "1")
 
@@ -99,4 +107,4 @@ def test_a_v_offers_what_lies_between_its_arms_or_in_one():
 def test_an_outline_of_very_many_corners_is_not_built():
     corners = [[f"{i} mm", f"{i * i} mm"] for i in range(MOST_CORNERS)]
     with pytest.raises(NotBuilt, match="65 corners"):
-        cut_out(opening("4", "4", kind="polygon", points=[*corners, ["0", "5"]]), WHOLE)
+        cut_out(polygon("4", "4", [*corners, ["0", "5"]]), WHOLE)

@@ -16,22 +16,31 @@ TOOLS = {
 }
 
 
-@pytest.mark.parametrize(
-    ("fields", "expected"),
-    [
-        pytest.param({}, ("6", "2"), id="no edges"),
-        pytest.param({"edges": {"top": "scallop"}}, ("6", "2"), id="the size given is the cut one"),
-        pytest.param({"size_is": "finished"}, ("6", "2"), id="finished, straight edges"),
-        pytest.param({"size_is": "finished", "edges": {"top": "scallop"}}, ("6", "2 3/8"), id="top adds to the height"),
-        pytest.param({"size_is": "finished", "edges": {"bottom": "deckle"}}, ("6", "2 1/16"), id="bottom too"),
-        pytest.param({"size_is": "finished", "edges": {"left": "scallop"}}, ("6 3/8", "2"), id="left adds to the width"),
-        pytest.param({"size_is": "finished", "edges": {"right": "deckle"}}, ("6 1/16", "2"), id="right too"),
-        pytest.param({"size_is": "finished", "edges": {"left": "scallop", "right": "scallop", "top": "deckle", "bottom": "scallop"}},
-                     ("6 3/4", "2 7/16"), id="each edge by its own tool"),
-        pytest.param({"size_is": "finished", "edges": {"top": "shears"}}, ("6", "2"), id="a tool without a bite"),
-    ],
-)  # fmt: skip
-def test_a_finished_size_is_cut_larger_by_the_bite_of_each_edge(fields, expected):
+FRAMED = {"left": "scallop", "right": "scallop", "top": "deckle", "bottom": "scallop"}
+
+
+def sizes(**fields) -> tuple[str, str]:
     piece = Piece.model_validate({"id": "A", "name": "A", "paper": "p", "size": ["6", "2"], **fields}, context=CONTEXT)
     found = cut_size(piece, TOOLS)
-    assert (found.width.text("in"), found.height.text("in")) == expected
+    return found.width.text("in"), found.height.text("in")
+
+
+@pytest.mark.parametrize("edges", [{}, {"top": "scallop"}, FRAMED])
+def test_a_cut_size_is_cut_as_it_is_whatever_its_edges(edges):
+    assert sizes(edges=edges) == sizes(edges=edges, size_is="cut") == ("6", "2")
+
+
+@pytest.mark.parametrize(
+    ("edges", "expected"),
+    [
+        pytest.param({}, ("6", "2"), id="straight edges"),
+        pytest.param({"top": "scallop"}, ("6", "2 3/8"), id="top adds to the height"),
+        pytest.param({"bottom": "deckle"}, ("6", "2 1/16"), id="bottom too"),
+        pytest.param({"left": "scallop"}, ("6 3/8", "2"), id="left adds to the width"),
+        pytest.param({"right": "deckle"}, ("6 1/16", "2"), id="right too"),
+        pytest.param(FRAMED, ("6 3/4", "2 7/16"), id="each edge by its own tool"),
+        pytest.param({"top": "shears"}, ("6", "2"), id="a tool without a bite"),
+    ],
+)
+def test_a_finished_size_is_cut_larger_by_the_bite_of_each_edge(edges, expected):
+    assert sizes(edges=edges, size_is="finished") == expected

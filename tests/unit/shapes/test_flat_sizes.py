@@ -15,6 +15,8 @@ from tests.unit.shapes.making import kit_of, parts_of, texts
 
 TRAY = {"as": "tray", "inside": ["4", "3"], "depth": "1"}
 OUTSIDE = {"as": "tray", "outside": ["4", "3"], "depth": "1"}
+FITS = {"as": "lid", "fits": ["4", "3"], "depth": "1"}
+METRIC = {"as": "tray", "inside": ["100", "80"], "depth": "20"}
 SLEEVE = {"as": "sleeve", "around": ["3", "1"], "length": "5", "overlap": "1/2"}
 POCKET = {"as": "pocket", "panel": ["4", "6"], "flap": "1/2"}
 FRAME = {"as": "frame", "opening": ["5", "7"], "width": "1"}
@@ -26,19 +28,20 @@ ENVELOPE = {"as": "envelope", "holds": ["5", "7"], "side_flap": "3/4", "bottom_f
     [
         pytest.param(TRAY, None, ("6", "5"), id="tray, thickness not stated"),
         pytest.param(TRAY, 2540, ("6 1/8", "5 1/8"), id="tray from inside: 4.1 + 2 = 6.1"),
+        pytest.param(TRAY, 1, ("6 1/16", "5 1/16"), id="a third of a tick over goes up a whole step"),
         pytest.param(OUTSIDE, 2540, ("5 15/16", "4 15/16"), id="tray from outside: 3.9 + 2 = 5.9"),
         pytest.param(TRAY | {"walls": "double"}, None, ("8", "7"), id="double wall turns in by its depth"),
         pytest.param(TRAY | {"walls": "double"}, 2540, ("8 5/16", "7 5/16"), id="double wall, inside: 4.3 + 4 = 8.3"),
         pytest.param(OUTSIDE | {"walls": "double"}, 2540, ("7 15/16", "6 15/16"), id="double wall, outside: 3.9 + 4"),
         pytest.param(TRAY | {"walls": "double", "turn_in": "3/4"}, None, ("7 1/2", "6 1/2"), id="turns in as stated"),
-        pytest.param(TRAY | {"walls": "double", "turn_in": "0"}, None, ("6", "5"), id="stated as nothing is not default"),
+        pytest.param(TRAY | {"walls": "double", "turn_in": "0"}, None, ("6", "5"), id="turns in nothing, as stated"),
         pytest.param(TRAY | {"turn_in": "1/4"}, None, ("6 1/2", "5 1/2"), id="single wall with a hem"),
         pytest.param(TRAY | {"flange": "1/4"}, None, ("6 1/2", "5 1/2"), id="flange"),
         pytest.param(TRAY | {"as": "lid"}, 2540, ("6 1/8", "5 1/8"), id="lid given by its inside"),
         pytest.param(OUTSIDE | {"as": "lid"}, 2540, ("5 15/16", "4 15/16"), id="lid given by its outside"),
-        pytest.param({"as": "lid", "fits": ["4", "3"], "depth": "1"}, None, ("6 1/16", "5 1/16"), id="lid: 2 × 1/32 more"),
+        pytest.param(FITS, None, ("6 1/16", "5 1/16"), id="lid: 2 × 1/32 more"),
         pytest.param(
-            {"as": "lid", "fits": ["4", "3"], "depth": "1", "clearance": "1/8", "walls": "double"},
+            FITS | {"clearance": "1/8", "walls": "double"},
             2540,
             ("8 9/16", "7 9/16"),
             id="lid: 4 + 0.25 + 0.3 + 4 = 8.55",
@@ -115,19 +118,17 @@ def test_a_concertina_is_judged_by_what_is_usable_of_its_paper(taken, lengths):
     ("unit", "form", "more", "expected"),
     [
         pytest.param(
-            "mm", {"as": "tray", "inside": ["100", "80"], "depth": "20"}, {}, ("141", "121"), id="mm: 100.35 + 40 goes up"
-        ),
-        pytest.param(
-            "mm", {"as": "tray", "inside": ["100", "80"], "depth": "20"}, {"printed": {"mm": "0.5 mm"}},
-            ("140.5", "120.5"), id="to the printed step of the kit",
-        ),
-        pytest.param(
-            "in", {"as": "pocket", "panel": ["4 1/32", "6"], "flap": "1/32"}, {}, ("4 1/8", "6 1/16"),
+            "in",
+            {"as": "pocket", "panel": ["4 1/32", "6"], "flap": "1/32"},
+            {},
+            ("4 1/8", "6 1/16"),
             id="once: 4 1/32 + 2/32 = 4 3/32 goes up, its parts do not",
         ),
-        pytest.param("in", {"as": "frame", "opening": ["5", "7"], "width": "1/32"}, {}, ("5 1/16", "1/16"), id="strips too"),
+        pytest.param("in", FRAME | {"width": "1/32"}, {}, ("5 1/16", "1/16"), id="strips too"),
+        pytest.param("mm", METRIC, {}, ("141", "121"), id="mm: 100.35 + 40 goes up"),
+        pytest.param("mm", METRIC, {"printed": {"mm": "0.5"}}, ("140.5", "120.5"), id="to the printed step of the kit"),
     ],
-)  # fmt: skip
+)
 def test_only_final_sizes_are_rounded_up_to_the_printed_step(unit, form, more, expected):
     assert texts(parts_of(kit_of(form, unit=unit, caliper_um=350, **more)), unit)[0] == expected
 

@@ -50,8 +50,15 @@ PUT_ON_BLANK = {"id": "L", "put": {"supply": "s"}, "on": {"blank": "chest", "fac
     ("forms", "more", "because"),
     [
         pytest.param([FITS_BLANK], {"blanks": [BLANK | {"outside": None}]}, "no outside stated", id="size unknown"),
-        pytest.param([FITS_BLANK], {"blanks": [BLANK], "project": {"placements": [PUT_ON_BLANK]}}, "put on “chest”", id="layers on a blank"),
-        pytest.param([TRAY, FITS_TRAY], {"project": {"placements": [PUT_ON_TRAY]}}, "put on “form”", id="layers on a form"),
+        pytest.param(
+            [FITS_BLANK],
+            {"blanks": [BLANK], "project": {"placements": [PUT_ON_BLANK]}},
+            "put on “chest”",
+            id="layers on a blank",
+        ),
+        pytest.param(
+            [TRAY, FITS_TRAY], {"project": {"placements": [PUT_ON_TRAY]}}, "put on “form”", id="layers on a form"
+        ),
         pytest.param([LID | {"fits": {"form": "lid"}}], {}, "covers itself", id="a lid over itself"),
         pytest.param([{"id": "t", "as": "tag", "size": ["3", "4"]}, FITS_TRAY], {}, "is a tag", id="nothing to cover"),
         pytest.param(
@@ -61,7 +68,7 @@ PUT_ON_BLANK = {"id": "L", "put": {"supply": "s"}, "on": {"blank": "chest", "fac
             id="copies of unlike thickness under one lid",
         ),
     ],
-)  # fmt: skip
+)
 def test_a_lid_over_something_uncertain_is_not_built(forms, more, because):
     with pytest.raises(NotBuilt, match=because):
         parts_of(kit_of(*forms, **more), "lid")
@@ -75,7 +82,7 @@ def test_layers_on_another_projects_form_of_the_same_id_do_not_matter():
 
 
 def test_each_copy_of_a_lid_fits_the_tray_of_its_own_copy():
-    """Lids of thin, thick over trays of thick, thin: 4.2 + 1/16 + 0.01 + 2 = 6.2725 and 4.02 + 1/16 + 0.1 + 2 = 6.1825."""
+    """A thin lid over a thick tray: 4.2 + 1/16 + 0.01 + 2 = 6.2725; thick over thin: 4.02 + 1/16 + 0.1 + 2 = 6.1825."""
     tray, lid = TRAY | {"paper": {"each": ["thick", "card"]}}, FITS_TRAY | {"paper": {"each": ["card", "thick"]}}
     kit = kit_of(tray, lid, papers=[THIN, THICK], project={"makes": 2}, printed={"in": "1/64"})
     assert texts(parts_of(kit, "lid", "card")) == [("6 9/32", "5 9/32")]

@@ -50,10 +50,14 @@ def test_contradictions_name_the_axis_the_sum_and_the_whole():
 @pytest.mark.parametrize(
     ("fields", "expected"),
     [
-        pytest.param({"left": "1", "width": "4", "right": "2", "bottom": "1", "height": "3", "top": "1"}, 0, id="agree"),
+        pytest.param(
+            {"left": "1", "width": "4", "right": "2", "bottom": "1", "height": "3", "top": "1"}, 0, id="agree"
+        ),
         pytest.param({"left": "1", "right": "6", "bottom": "1", "top": "4"}, 0, id="two measures cannot disagree"),
         pytest.param({"left": "1", "width": "4", "right": "1", "bottom": "1", "height": "4", "top": "1"}, 2, id="both"),
-        pytest.param({"left": "25.4 mm", "width": "4", "right": "2", "bottom": "1", "top": "1"}, 0, id="in two systems"),
+        pytest.param(
+            {"left": "25.4 mm", "width": "4", "right": "2", "bottom": "1", "top": "1"}, 0, id="in two systems"
+        ),
     ],
 )
 def test_only_three_stated_measures_can_contradict_the_whole(fields, expected):
@@ -77,16 +81,18 @@ def test_an_opening_in_a_rectangle_needs_a_size_and_a_rim_on_each_side(fields, i
     assert is_inside(opening(**fields), WHOLE) is inside
 
 
-def centred(width: str, height: str, of: Size) -> dict[str, str]:
-    size = Size.of(width, height)
-    return {
-        "left": Length((of.width - size.width).ticks // 2, "mm").text(),
-        "bottom": Length((of.height - size.height).ticks // 2, "mm").text(),
-        "width": size.width.text(),
-        "height": size.height.text(),
-    }
+def middle(side: str) -> dict[str, str]:
+    """A square opening in the middle of 5 × 5."""
+    margin = Length((Length.of("5 in") - Length.of(side)).ticks // 2, "mm").text()
+    return {"left": margin, "bottom": margin, "width": side, "height": side}
 
 
+def inset(height: str) -> dict[str, str]:
+    """An opening 1 in from the left, the right and the bottom."""
+    return {"left": "1", "right": "1", "bottom": "1", "height": height}
+
+
+ROUNDED = shape("rounded", radius="1")
 ROUND = shape("ellipse")
 # 5 × 5: a roof of two slopes on walls 3 high.
 HOUSE = shape("polygon", points=[["0", "0"], ["5", "0"], ["5", "3"], ["2 1/2", "5"], ["0", "3"]])
@@ -100,9 +106,9 @@ DOWN = {"kind": "polygon", "points": [["0", "2"], ["1", "0"], ["2", "2"]]}
     ("outer", "fields", "inner", "inside"),
     [
         # In a disc 5 across, a square's corners are at side / √2: 3.5355: 3.531 fits, 3.547 does not.
-        pytest.param(ROUND, centred("3 17/32", "3 17/32", Size.of("5", "5")), {}, True, id="square in a disc"),
-        pytest.param(ROUND, centred("3 35/64", "3 35/64", Size.of("5", "5")), {}, False, id="square across a disc's edge"),
-        pytest.param(ROUND, centred("4 7/8", "4 7/8", Size.of("5", "5")), {"kind": "ellipse"}, True, id="ring"),
+        pytest.param(ROUND, middle("3 17/32"), {}, True, id="square in a disc"),
+        pytest.param(ROUND, middle("3 35/64"), {}, False, id="square across a disc's edge"),
+        pytest.param(ROUND, middle("4 7/8"), {"kind": "ellipse"}, True, id="ring"),
         pytest.param(
             ROUND, {"left": "1/8", "width": "4", "bottom": "1/8", "height": "4"}, {"kind": "ellipse"}, False,
             id="disc off centre: √2 × 3/8 + 2 > 2 1/2",
@@ -120,17 +126,15 @@ DOWN = {"kind": "polygon", "points": [["0", "2"], ["1", "0"], ["2", "2"]]}
             id="through an arch: 4 > 3.87",
         ),
         # A corner of radius 1: on the diagonal its edge is 1 - 1/√2 = 0.293 from both sides.
-        pytest.param(shape("rounded", radius="1"), centred("4 13/32", "4 13/32", Size.of("5", "5")), {}, True, id="margins of 0.297"),
-        pytest.param(shape("rounded", radius="1"), centred("4 27/64", "4 27/64", Size.of("5", "5")), {}, False, id="margins of 0.289"),
-        pytest.param(
-            shape("rounded", radius="1"), centred("4 7/8", "4 7/8", Size.of("5", "5")),
-            {"kind": "rounded", "radius": "1"}, True, id="rounded in rounded",
-        ),
-        pytest.param(HOUSE, {"left": "1", "right": "1", "bottom": "1", "height": "2 3/4"}, {}, True, id="roof at 1: 3.8"),
-        pytest.param(HOUSE, {"left": "1", "right": "1", "bottom": "1", "height": "2 13/16"}, {}, False, id="3.81 > 3.8"),
-        pytest.param(HOUSE, {"left": "1", "right": "1", "bottom": "1", "height": "3"}, {"kind": "ellipse"}, True, id="oval"),
-        pytest.param(ELL, {"left": "1", "right": "1", "bottom": "1", "height": "1"}, {}, True, id="in the foot of an L"),
-        pytest.param(ELL, {"left": "1", "right": "1", "bottom": "1", "height": "3"}, {}, False, id="corner in the gap"),
+        pytest.param(ROUNDED, middle("4 13/32"), {}, True, id="margins of 0.297 at a rounded corner"),
+        pytest.param(ROUNDED, middle("4 27/64"), {}, False, id="margins of 0.289 at a rounded corner"),
+        pytest.param(ROUNDED, middle("4 7/8"), {"kind": "rounded", "radius": "1"}, True, id="rounded in rounded"),
+        # The roof stands at 3.8 above 1.
+        pytest.param(HOUSE, inset("2 3/4"), {}, True, id="up to 3.75 under the roof"),
+        pytest.param(HOUSE, inset("2 13/16"), {}, False, id="up to 3.8125 through the roof"),
+        pytest.param(HOUSE, inset("3"), {"kind": "ellipse"}, True, id="oval up to 4 under the roof"),
+        pytest.param(ELL, inset("1"), {}, True, id="in the foot of an L"),
+        pytest.param(ELL, inset("3"), {}, False, id="corner in the gap of an L"),
         pytest.param(
             ELL, {"left": "1", "width": "2", "bottom": "1", "height": "2"},
             {"kind": "polygon", "points": [["0", "2"], ["0", "0"], ["2", "0"]]}, True,
