@@ -8,7 +8,7 @@ from layouts.document import Opening, Size
 from layouts.document.values import ReadingContext
 from layouts.lengths import Length
 from layouts.shapes import NotBuilt, cut_out
-from layouts.shapes.polygons import MOST_CORNERS
+from layouts.shapes.polygons import MOST_CORNERS, largest_rectangle
 
 WHOLE = Size.of("12", "12")
 ONE, SIX = Length.of("1 in"), Length.of("6 in")
@@ -108,3 +108,10 @@ def test_an_outline_of_very_many_corners_is_not_built():
     corners = [[f"{i} mm", f"{i * i} mm"] for i in range(MOST_CORNERS)]
     with pytest.raises(NotBuilt, match="65 corners"):
         cut_out(polygon("4", "4", [*corners, ["0", "5"]]), WHOLE)
+
+
+def test_a_sliver_of_less_than_a_tick_is_nothing_however_tall():
+    """In ticks: 1/2 × 50 in a spike would be larger than what the box beside it offers, 3.97 × 3 rounded down."""
+    found = largest_rectangle([(-3, 0), (1, 0), (0, 100), (0, 3), (-3, 3)])
+    assert found is not None
+    assert (found.width, found.height) == (3, 3)
