@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from packaging.requirements import Requirement
+from packaging.version import Version
 
 CHECKOUT = Path(__file__).resolve().parents[2]
 PROJECT = tomllib.loads((CHECKOUT / "pyproject.toml").read_text())
@@ -18,8 +19,11 @@ ASKED = [Requirement(text) for text in PROJECT["project"]["dependencies"] + PROJ
 
 
 def test_the_changelog_speaks_of_this_version():
-    headings = re.findall(r"^## +\[?v?(\d+\.\d+\.\d+)", (CHECKOUT / "CHANGELOG.md").read_text(), re.MULTILINE)
-    assert headings[0] == PROJECT["project"]["version"]
+    """Its first heading is this version, or Unreleased while this is on the way to the next one."""
+    first, *others = re.findall(r"^## +(\S+)", (CHECKOUT / "CHANGELOG.md").read_text(), re.MULTILINE)
+    version = Version(PROJECT["project"]["version"])
+    assert version.is_devrelease if first == "Unreleased" else version == Version(first)
+    assert [release for release in others if Version(release) >= version] == []
 
 
 def test_the_licence_is_the_one_that_is_named():
