@@ -9,7 +9,7 @@ from typing import Any, Literal
 from layouts.cutting import Cut, Problem, Region, Taken
 from layouts.proofing.families import CutOutAnswer, Family, Solve, item_of, lies_of, lies_within
 from layouts.proofing.prints import PrintPart, Want
-from layouts.shapes import Showing, UsableSheet
+from layouts.shapes import Showing
 
 __all__ = ["Node", "PrintAnswer", "plan_print"]
 
@@ -85,7 +85,8 @@ def _is_dead_fit(part: PrintPart, family: Family, solve: Solve) -> bool:
     if not all(lies_within(want, width, height, family.lies[want.place]) for want in part.direct):
         return True
     items = tuple(item_of(want, family.lies[want.place]) for want in part.direct)
-    return solve(Problem(width, height, part.sheets, items, part.tighter_slack)).verdict == "short"
+    tighter = solve(Problem(width, height, part.sheets, items, part.tighter_slack))
+    return tighter.verdict == "short"
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ import json
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict, dataclass
 
-from layouts.document import Each, Kit, Paper, Piece, Project, Tool, form_place, piece_place
+from layouts.document import Each, Kit, Paper, Piece, Project, Size, Tool, Window, form_place, piece_place
 from layouts.errors import KitproofError
 from layouts.lengths import Length
 from layouts.shapes import (
@@ -30,7 +30,7 @@ __all__ = ["KeptWindow", "PrintPart", "Want", "papers_of", "print_parts", "print
 
 @dataclass(frozen=True, slots=True)
 class KeptWindow:
-    """A kept window that pieces come from, and the rectangle its cut-out offers, in ticks (0 by 0 where it offers none)."""
+    """A window that pieces come from, and the rectangle its cut-out offers, in ticks (0 by 0 where it is not kept)."""
 
     id: str
     width: int
@@ -105,7 +105,11 @@ def print_parts(kit: Kit) -> tuple[PrintPart, ...]:
     tighter = slack + printed_step(kit)
     parts = []
     for paper in kit.papers:
-        forms, not_built = _flat_wants(kit, paper, flat)
+        not_built: list[str] = []
+        wants = (
+            *_piece_wants(made, paper, feeding, tools, not_built),
+            *_flat_wants(kit, paper, flat, not_built),
+        )
         parts.append(
             PrintPart(
                 paper=paper.id,
@@ -114,8 +118,8 @@ def print_parts(kit: Kit) -> tuple[PrintPart, ...]:
                 slack=slack.ticks,
                 tighter=usable_sheet(paper, pads, tighter),
                 tighter_slack=tighter.ticks,
-                wants=(*_piece_wants(made, paper, feeding, tools), *forms),
-                not_built=not_built,
+                wants=wants,
+                not_built=tuple(not_built),
             )
         )
     return tuple(parts)
@@ -189,13 +193,21 @@ def _shared_out(copies: int, hosts: Mapping[str, tuple[int, ...]]) -> dict[str, 
 
 
 def _piece_wants(
-    made: Mapping[str, _Made], paper: Paper, feeding: set[str], tools: Mapping[str, Tool]
+    made: Mapping[str, _Made], paper: Paper, feeding: set[str], tools: Mapping[str, Tool], not_built: list[str]
 ) -> Iterator[Want]:
     for place, one in made.items():
         copies = one.on_paper.get(paper.id)
         if not copies:
             continue
         size = cut_size(one.piece, tools)
+        windows = []
+        for window in one.piece.windows:
+            if f"{one.project.id}/{one.piece.id}/{window.id}" not in feeding:
+                continue
+            try:
+                windows.append(_kept_window(window, one.piece.size))
+            except NotBuilt as reason:
+                not_built.append(f"{place}/window:{window.id}: {reason}")
         yield Want(
             place=place,
             width=size.width.ticks,
@@ -203,23 +215,19 @@ def _piece_wants(
             copies=copies,
             turns=tuple(turns_on_sheet(paper, one.piece.side, one.piece.print_reads).items()),
             host=_host(one.piece),
-            windows=tuple(_kept_windows(one, feeding)),
+            windows=tuple(windows),
         )
 
 
-def _kept_windows(made: _Made, feeding: set[str]) -> Iterator[KeptWindow]:
-    """The windows that others come out of. One whose cut-out is waste offers nothing: it was not kept."""
-    for window in made.piece.windows:
-        if f"{made.project.id}/{made.piece.id}/{window.id}" not in feeding:
-            continue
-        offered = cut_out(window, made.piece.size) if window.cut_out == "kept" else None
-        width, height = (offered.width.ticks, offered.height.ticks) if offered is not None else (0, 0)
-        yield KeptWindow(window.id, max(width, 0), max(height, 0))
+def _kept_window(window: Window, whole: Size) -> KeptWindow:
+    """What a window offers that others come out of: nothing where its cut-out is waste, since nobody keeps it."""
+    offered = cut_out(window, whole) if window.cut_out == "kept" else None
+    width, height = (offered.width.ticks, offered.height.ticks) if offered is not None else (0, 0)
+    return KeptWindow(window.id, max(width, 0), max(height, 0))
 
 
-def _flat_wants(kit: Kit, paper: Paper, flat: FlatSizes) -> tuple[tuple[Want, ...], tuple[str, ...]]:
-    """The flat parts that are cut from a paper, and why others cannot be computed yet."""
-    wants, not_built = [], []
+def _flat_wants(kit: Kit, paper: Paper, flat: FlatSizes, not_built: list[str]) -> Iterator[Want]:
+    """The flat parts that are cut from a paper."""
     for project in kit.projects:
         for form in project.forms:
             copies = papers_of(form.paper, project.makes, form.count).get(paper.id)
@@ -234,5 +242,4 @@ def _flat_wants(kit: Kit, paper: Paper, flat: FlatSizes) -> tuple[tuple[Want, ..
             turns = tuple(turns_on_sheet(paper, form.side, form.print_reads).items())
             for part in parts:
                 name = place if part.number is None else f"{place}/part:{part.number}"
-                wants.append(Want(name, part.width.ticks, part.height.ticks, copies, turns))
-    return tuple(wants), tuple(not_built)
+                yield Want(name, part.width.ticks, part.height.ticks, copies, turns)

@@ -14,7 +14,7 @@ from layouts.proofing.report.picture import leaves_of, sheet_picture
 __all__ = ["refusal_report", "report"]
 
 _WIDTH = 88
-_PICTURE = 27
+_PICTURE = 35
 # Weights and verdicts differ in word and in shape, as they do on the pages: solid, hatched, outlined.
 _MARKS = {"stop": "█ STOP", "fix": "▒ FIX ", "note": "░ note"}
 _VERDICTS = {"ready": "█ READY", "not-ready": "▒ NOT READY", "unknown": "░ UNKNOWN"}
@@ -72,7 +72,9 @@ def _section(title: str) -> Iterator[str]:
 def _papers(kit: Kit, proof: Mapping[str, Any]) -> Iterator[str]:
     names = {paper.id: paper.name for paper in kit.papers}
     things = _things(kit)
-    for paper in proof["papers"]:
+    for number, paper in enumerate(proof["papers"]):
+        if number:
+            yield ""
         yield from _wrapped(f"{names[paper['paper']]}: {_paper_words(paper)}")
         pictures = [
             [
@@ -83,7 +85,6 @@ def _papers(kit: Kit, proof: Mapping[str, Any]) -> Iterator[str]:
         ]
         yield from _side_by_side(pictures)
         yield from _pieces(kit, paper["plan"], things)
-        yield ""
     if not proof["papers"]:
         yield "This kit has no paper yet."
 
@@ -136,7 +137,8 @@ def _pieces(kit: Kit, plan: Sequence[Mapping[str, Any]], things: Mapping[str, tu
                             name = f"{things[inner['piece']][1]}, from the cut-out {letter}/{window}: KEEP it"
                             rows[things[inner["piece"]][0], name, _size(kit, inner)] += 1
         for (letter, name, size), count in rows.items():
-            yield f"    {planned['sheet']}  {letter:<8} {size:<18} {f'{count} ×' if count > 1 else '':<4} {name}".rstrip()
+            many = f"{count} ×" if count > 1 else ""
+            yield f"    {planned['sheet']}  {letter:<8} {size:<18} {many:<4} {name}".rstrip()
 
 
 def _row(kit: Kit, leaf: Mapping[str, Any], things: Mapping[str, tuple[str, str]]) -> tuple[str, str, str]:

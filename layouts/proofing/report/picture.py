@@ -48,7 +48,8 @@ def sheet_picture(tree: Mapping[str, Any], labels: Mapping[str, str], columns: i
 
 class _Canvas:
     def __init__(self, tree: Mapping[str, Any], columns: int) -> None:
-        self._width, self._height = tree["width"], tree["height"]
+        self._width: int = tree["width"]
+        self._height: int = tree["height"]
         widest = max(self._width, self._height)
         self._across = max(4, (columns - 1) * self._width // widest)
         self._down = max(2, (columns - 1) * self._height // (2 * widest))
@@ -70,9 +71,13 @@ class _Canvas:
                 self._stroke((row + 1, column), "u")
         if "offcut" in leaf:
             self._fill(top, bottom, left, right)
-        elif bottom - top > 1:
-            for at, character in enumerate(label[: max(0, right - left - 2)]):
-                self._texts[top + 1, left + 2 + at] = character
+        else:
+            # A strip of one line's height has its letter on its upper edge.
+            row = top + 1 if bottom - top > 1 else top
+            room = right - left - 1
+            start = left + (2 if room > len(label) + 1 else 1)
+            for at, character in enumerate(label if len(label) <= room else ""):
+                self._texts[row, start + at] = character
 
     def lines(self) -> list[str]:
         return [
@@ -87,7 +92,7 @@ class _Canvas:
 
     def _character(self, row: int, column: int) -> str:
         strokes = "".join(one for one in _ORDER if one in self._strokes.get((row, column), ()))
-        return self._texts.get((row, column), " ") if not strokes else _STROKES.get(strokes, "┼")
+        return self._texts.get((row, column)) or _STROKES.get(strokes, "┼")
 
     def _stroke(self, cell: tuple[int, int], towards: str) -> None:
         self._strokes.setdefault(cell, set()).add(towards)

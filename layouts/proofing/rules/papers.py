@@ -194,7 +194,7 @@ def _of_paper(answer: PrintAnswer, words: _Words, sideless: set[str]) -> Iterato
             f"{_counted(answer.at_most, 'sheet')} would do" if answer.at_most else "no number of sheets is known to do"
         )
         message = (
-            f"{words.paper.name} is short: the box holds {sheets}, and at least {answer.at_least} are needed; {enough}. "
+            f"{words.paper.name} is short: the box holds {sheets}, at least {answer.at_least} are needed; {enough}. "
             "Make something smaller, cut it from another print, or put more sheets into the box."
         )
         why = {"sheets": part.sheets, "at_least": answer.at_least, "proof": answer.reason, "pieces": pieces}
