@@ -6,23 +6,26 @@ only until enough has been found, so that memory and time stay bounded.
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterator, Mapping
+from functools import cache
+from typing import Any, Self
 
 from pydantic import (
     BaseModel,
     ConfigDict,
     Field,
+    ModelWrapValidatorHandler,
     ValidationError,
     ValidationInfo,
     ValidatorFunctionWrapHandler,
     WrapValidator,
     model_validator,
 )
-from pydantic_core import PydanticOmit
+from pydantic_core import ErrorDetails, InitErrorDetails, PydanticCustomError, PydanticOmit
 
 from layouts.lengths import Length, System
 
-__all__ = ["CARRIED", "Bounded", "DocumentObject", "ReadingContext"]
+__all__ = ["CARRIED", "Bounded", "DocumentObject", "ReadingContext", "at_most_one", "exactly_one", "fault"]
 
 # The tree reader gathers an object's x_… members under this key. It holds a control character, which no text of a
 # document may hold, so that no document can write it.
@@ -60,8 +63,33 @@ def _while_worth_it(value: Any, handler: ValidatorFunctionWrapHandler, info: Val
 Bounded = WrapValidator(_while_worth_it)
 
 
+def fault(code: str, sentence: str) -> PydanticCustomError:
+    """Return a refusal of the contract, to be raised or yielded inside a model."""
+    # Pydantic fills braces in a template: the sentence, which may quote what was typed, is passed as a value.
+    return PydanticCustomError(code, "{sentence}", {"sentence": sentence})
+
+
+def exactly_one(given: Mapping[str, Any], *names: str) -> Iterator[PydanticCustomError]:
+    """Yield a fault where none or several of `names` are given."""
+    yield from at_most_one(given, *names)
+    if not any(name in given for name in names):
+        yield fault("lacking", f"one of {', '.join(names)} is needed")
+
+
+def at_most_one(given: Mapping[str, Any], *names: str) -> Iterator[PydanticCustomError]:
+    """Yield a fault where several of `names` are given."""
+    several = [name for name in names if name in given]
+    if len(several) > 1:
+        yield fault("not-together", f"{', '.join(several)} exclude each other: keep one")
+
+
 def _schema_of_object(schema: dict[str, Any]) -> None:
-    schema.get("properties", {}).pop(CARRIED, None)
+    properties = schema.get("properties", {})
+    properties.pop(CARRIED, None)
+    for name, member in properties.items():
+        if name not in schema.get("required", []) and {"type": "null"} not in member.get("anyOf", []):
+            about = {key: member.pop(key) for key in ("default", "title") if key in member}
+            properties[name] = {"anyOf": [member, {"type": "null"}], **about}
     schema["patternProperties"] = {"^x_": {}}
     schema["additionalProperties"] = False
 
@@ -70,25 +98,53 @@ class DocumentObject(BaseModel):
     """A frozen object of the kit document."""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", arbitrary_types_allowed=True, json_schema_extra=_schema_of_object
+        frozen=True, extra="forbid", defer_build=True, arbitrary_types_allowed=True, json_schema_extra=_schema_of_object
     )
 
     carried: dict[str, Any] = Field(default_factory=dict, alias=CARRIED)
 
-    @model_validator(mode="before")
     @classmethod
-    def _null_is_absent(cls, value: Any) -> Any:
-        """Drop null on optional fields; on a required one it stays and is refused as the wrong type."""
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        """Yield what is wrong between members. `given` are those that are written, by their written names, unread."""
+        return iter(())
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _judge_together(cls, value: Any, read: ModelWrapValidatorHandler[Self]) -> Self:
+        """Judge the members one by one and as a whole, so that one wrong member hides no second error.
+
+        Null on an optional field means absent; on a required one it stays, and is refused as the wrong type.
+        """
         if not isinstance(value, dict):
-            return value
-        fields = {field.alias or name: field for name, field in cls.model_fields.items()}
-        if len(value) > len(fields) + _MOST_UNKNOWN:
-            unknown = sorted(key for key in value if key not in fields)[:_MOST_UNKNOWN]
-            value = {key: value[key] for key in (*fields, *unknown) if key in value}
+            return read(value)
+        members = cls._members(value)
+        found = [InitErrorDetails(type=one, loc=(), input=value) for one in cls.faults(members)]
+        if not found:
+            return read(members)
+        try:
+            read(members)
+        except ValidationError as error:
+            found += [_again(detail) for detail in error.errors(include_url=False)]
+        raise ValidationError.from_exception_data(cls.__name__, found)
+
+    @classmethod
+    def _members(cls, value: dict[str, Any]) -> dict[str, Any]:
+        required = _fields_of(cls)
+        if len(value) > len(required) + _MOST_UNKNOWN:
+            unknown = sorted(key for key in value if key not in required)[:_MOST_UNKNOWN]
+            value = {key: value[key] for key in (*required, *unknown) if key in value}
         if None not in value.values():
             return value
-        return {key: member for key, member in value.items() if member is not None or _is_required(fields.get(key))}
+        return {key: member for key, member in value.items() if member is not None or required.get(key, True)}
 
 
-def _is_required(field: Any) -> bool:
-    return field is None or bool(field.is_required())
+@cache
+def _fields_of(model: type[DocumentObject]) -> dict[str, bool]:
+    """The written names of a model's fields, and whether each is required."""
+    return {field.alias or name: field.is_required() for name, field in model.model_fields.items()}
+
+
+def _again(detail: ErrorDetails) -> InitErrorDetails:
+    """An error of a member, to be raised once more beside those of the whole."""
+    told = PydanticCustomError(detail["type"], "{sentence}", {**detail.get("ctx", {}), "sentence": detail["msg"]})
+    return InitErrorDetails(type=told, loc=detail["loc"], input=detail["input"])

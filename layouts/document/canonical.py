@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Iterator
 from typing import Any
 
 from layouts.document.base import DocumentObject
@@ -13,7 +14,7 @@ from layouts.document.steps import Step
 from layouts.document.values import Box, Duration, Point, Size
 from layouts.lengths import Length, System
 
-__all__ = ["canonical_bytes", "canonical_tree", "canonical_value", "document_hash"]
+__all__ = ["canonical_bytes", "canonical_tree", "canonical_value", "document_hash", "kept_members"]
 
 
 def canonical_bytes(kit: Kit) -> bytes:
@@ -52,22 +53,26 @@ def canonical_value(value: Any, unit: System) -> Any:
     return value
 
 
+def kept_members(value: DocumentObject) -> Iterator[tuple[str, str, Any]]:
+    """Yield the members that are neither absent nor a default: name in the model, name as written, value.
+
+    Whatever is worked out from a document looks at these, never at what happened to be written: two documents with the
+    same canonical form must have the same proof.
+    """
+    for name, field in type(value).model_fields.items():
+        member = None if name == "carried" else getattr(value, name)
+        if member is None or (not field.is_required() and _is_default(member, field.default)):
+            continue
+        if not _is_derived(value, name):
+            yield name, field.alias or name, member
+
+
 def _object(value: DocumentObject, unit: System) -> dict[str, Any]:
     members = dict(value.carried)  # kept whole: not even a null in it is dropped
-    for name, field in type(value).model_fields.items():
-        if name == "carried":
-            continue
-        member = getattr(value, name)
-        if (
-            member is None
-            or (not field.is_required() and _is_default(member, field.default))
-            or _is_derived(value, name)
-        ):
-            continue
-        written = canonical_value(member, unit)
-        if written in ({}, []) and not (isinstance(value, Step) and name == "after"):
-            continue
-        members[field.alias or name] = written
+    for name, written, member in kept_members(value):
+        plain = canonical_value(member, unit)
+        if plain not in ({}, []) or (isinstance(value, Step) and name == "after"):
+            members[written] = plain
     return members
 
 

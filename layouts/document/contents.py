@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from collections.abc import Iterator, Mapping
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, StrictBool, StrictStr, model_validator
+from pydantic import Field, StrictBool, StrictStr
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import Bounded, DocumentObject
+from layouts.document.base import Bounded, DocumentObject, fault
 from layouts.document.shape import Opening
 from layouts.document.values import Box, Count, CountOrNone, Id, LengthOrZero, Micrometres, PositiveLength, Reads, Size
 from layouts.lengths import Length
@@ -58,13 +59,12 @@ class Paper(DocumentObject):
     undersize: LengthOrZero = _ZERO
     spoilt: Spoilt = Spoilt()
 
-    @model_validator(mode="after")
-    def _pad_or_size(self) -> Paper:
-        if self.pad is not None and self.size is not None:
-            raise PydanticCustomError("not-together", "a paper has a pad or a size of its own, not both: remove one")
-        if self.pad is None and self.size is None:
-            raise PydanticCustomError("missing", "a paper needs a pad or a size of its own: add one")
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        if "pad" in given and "size" in given:
+            yield fault("not-together", "a paper has a pad or a size of its own, not both: remove one")
+        if "pad" not in given and "size" not in given:
+            yield fault("lacking", "a paper needs a pad or a size of its own: add one")
 
 
 class Element(DocumentObject):
@@ -82,7 +82,7 @@ class Embellishment(DocumentObject):
 
     id: Id
     name: StrictStr
-    sheets: Count = 1
+    sheets: CountOrNone = 1
     elements: tuple[Annotated[Element, Bounded], ...] = ()
 
 

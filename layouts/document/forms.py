@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, StrictStr, Tag, model_validator
+from pydantic import Discriminator, Field, StrictStr, Tag
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import Bounded, DocumentObject
-from layouts.document.values import Count, Id, LengthOrZero, PaperRef, PositiveLength, PrintReads, Side, Size, kind_of
+from layouts.document.base import Bounded, DocumentObject, exactly_one
+from layouts.document.values import (
+    OBJECT,
+    PLAIN,
+    Count,
+    Id,
+    LengthOrZero,
+    PaperRef,
+    PositiveLength,
+    PrintReads,
+    Side,
+    Size,
+    kind_of,
+)
 from layouts.lengths import Length
 
 __all__ = [
@@ -55,25 +68,15 @@ class _Walled(FormBase):
             return self.turn_in
         return self.depth if self.walls == "double" else Length.zero()
 
-    def _one_of(self, *names: str) -> None:
-        given = [name for name in names if getattr(self, name) is not None]
-        if len(given) > 1:
-            raise PydanticCustomError(
-                "not-together", "{given} exclude each other: keep one", {"given": ", ".join(given)}
-            )
-        if not given:
-            raise PydanticCustomError("missing", "one of {names} is needed", {"names": ", ".join(names)})
-
 
 class Tray(_Walled):
     """An open tray with single or double walls."""
 
     as_: Literal["tray"] = Field(alias="as")
 
-    @model_validator(mode="after")
-    def _one_size(self) -> Tray:
-        self._one_of("inside", "outside")
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        return exactly_one(given, "inside", "outside")
 
 
 class Covered(DocumentObject):
@@ -82,28 +85,21 @@ class Covered(DocumentObject):
     blank: Id | None = None
     form: Id | None = None
 
-    @model_validator(mode="after")
-    def _one_thing(self) -> Covered:
-        if self.blank is not None and self.form is not None:
-            raise PydanticCustomError("not-together", "a lid fits a blank or a form, not both: keep one")
-        if self.blank is None and self.form is None:
-            raise PydanticCustomError("missing", "name the blank or the form that the lid fits")
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        return exactly_one(given, "blank", "form")
 
 
 class Lid(_Walled):
     """A tray turned over something: given like a tray, or by what it fits and the clearance a side."""
 
     as_: Literal["lid"] = Field(alias="as")
-    fits: (
-        Annotated[Annotated[Covered, Tag("<object>")] | Annotated[Size, Tag("<plain>")], Discriminator(kind_of)] | None
-    ) = None
+    fits: Annotated[Annotated[Covered, Tag(OBJECT)] | Annotated[Size, Tag(PLAIN)], Discriminator(kind_of)] | None = None
     clearance: PositiveLength = Length.of("1/32 in")
 
-    @model_validator(mode="after")
-    def _one_size(self) -> Lid:
-        self._one_of("inside", "outside", "fits")
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        return exactly_one(given, "inside", "outside", "fits")
 
 
 class Sleeve(FormBase):
@@ -183,21 +179,21 @@ class Scored(FormBase):
 
 def _construction(value: Any) -> str | None:
     if not isinstance(value, dict):
-        return "<>"
+        return "\0"
     name = value.get("as")
     # A name that is no text cannot be a construction; the marker keeps null apart from a missing name.
-    return f"<{name}>" if isinstance(name, str) else "<>" if "as" in value else None
+    return f"\0{name}" if isinstance(name, str) else "\0" if "as" in value else None
 
 
 Form = Annotated[
-    Annotated[Tray, Tag("<tray>")]
-    | Annotated[Lid, Tag("<lid>")]
-    | Annotated[Sleeve, Tag("<sleeve>")]
-    | Annotated[Concertina, Tag("<concertina>")]
-    | Annotated[Pocket, Tag("<pocket>")]
-    | Annotated[Frame, Tag("<frame>")]
-    | Annotated[Envelope, Tag("<envelope>")]
-    | Annotated[FlatTag, Tag("<tag>")]
-    | Annotated[Scored, Tag("<scored>")],
+    Annotated[Tray, Tag("\0tray")]
+    | Annotated[Lid, Tag("\0lid")]
+    | Annotated[Sleeve, Tag("\0sleeve")]
+    | Annotated[Concertina, Tag("\0concertina")]
+    | Annotated[Pocket, Tag("\0pocket")]
+    | Annotated[Frame, Tag("\0frame")]
+    | Annotated[Envelope, Tag("\0envelope")]
+    | Annotated[FlatTag, Tag("\0tag")]
+    | Annotated[Scored, Tag("\0scored")],
     Discriminator(_construction),
 ]

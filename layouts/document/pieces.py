@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from collections.abc import Iterator, Mapping
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, StrictStr, model_validator
+from pydantic import Field, StrictStr
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import Bounded, DocumentObject
+from layouts.document.base import Bounded, DocumentObject, fault
 from layouts.document.shape import Shape, Window
 from layouts.document.values import Count, Id, PaperRef, PrintReads, Size
 
@@ -40,10 +41,7 @@ class Piece(DocumentObject):
     windows: tuple[Annotated[Window, Bounded], ...] = ()
     mirror_of: Id | None = None
 
-    @model_validator(mode="after")
-    def _paper_or_cut_out(self) -> Piece:
-        if self.paper is not None and self.from_ is not None:
-            raise PydanticCustomError(
-                "not-together", "a piece is cut from a paper or from a cut-out, not both: remove one"
-            )
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        if "paper" in given and "from" in given:
+            yield fault("not-together", "a piece is cut from a paper or from a cut-out, not both: remove one")

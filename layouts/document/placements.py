@@ -2,25 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, StrictStr, Tag, model_validator
+from pydantic import Discriminator, Field, StrictStr, Tag
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import Bounded, DocumentObject
-from layouts.document.values import Centred, Count, Id, LengthOrZero, Side, Turn, kind_of
+from layouts.document.base import Bounded, DocumentObject, at_most_one, exactly_one, fault
+from layouts.document.values import OBJECT, PLAIN, Centred, Count, Id, LengthOrZero, Side, Turn, kind_of
 
 __all__ = ["BorderSides", "Copy", "Placement", "Put", "Support"]
-
-
-def only_one(value: DocumentObject, names: tuple[Annotated[str, Bounded], ...]) -> str:
-    """Return the one name of `names` that is given. Raises: not-together for several, missing for none."""
-    given = [name for name in names if getattr(value, name) is not None]
-    if len(given) > 1:
-        raise PydanticCustomError("not-together", "{given} exclude each other: keep one", {"given": ", ".join(given)})
-    if not given:
-        raise PydanticCustomError("missing", "one of {names} is needed", {"names": ", ".join(names)})
-    return given[0]
 
 
 class Put(DocumentObject):
@@ -32,10 +23,9 @@ class Put(DocumentObject):
     blank: Id | None = None
     supply: Id | None = None
 
-    @model_validator(mode="after")
-    def _one_thing(self) -> Put:
-        only_one(self, ("piece", "element", "form", "blank", "supply"))
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        return exactly_one(given, "piece", "element", "form", "blank", "supply")
 
 
 class Support(DocumentObject):
@@ -48,20 +38,19 @@ class Support(DocumentObject):
     panel: Id | None = None
     skin: Literal["outside", "inside"] = "outside"
 
-    @model_validator(mode="after")
-    def _one_support(self) -> Support:
-        kind = only_one(self, ("blank", "piece", "form"))
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        yield from exactly_one(given, "blank", "piece", "form")
         for part, whole in (("face", "blank"), ("panel", "form")):
-            given = getattr(self, part) is not None
-            if given and kind != whole:
-                raise PydanticCustomError(
-                    "not-together",
-                    "{part} goes with {whole}, not with {kind}",
-                    {"part": part, "whole": whole, "kind": kind},
-                )
-            if kind == whole and not given:
-                raise PydanticCustomError("missing", "name the {part} of the {whole}", {"part": part, "whole": whole})
-        return self
+            if part in given and whole not in given:
+                yield fault("not-together", f"a {part} goes with a {whole} only: remove it, or name the {whole}")
+            if whole in given and part not in given:
+                yield fault("lacking", f"name the {part} of the {whole}")
+        if given.get("skin") == "inside" and "form" not in given:
+            yield fault("not-together", "only a form has an inside and an outside: remove the skin")
+
+
+_AXES = (("left", "right", "centred"), ("top", "bottom", "middle"))
 
 
 class _Position(DocumentObject):
@@ -73,15 +62,10 @@ class _Position(DocumentObject):
     middle: Centred | None = None
     turn: Turn = 0
 
-    @model_validator(mode="after")
-    def _one_way_an_axis(self) -> _Position:
-        for names in (("left", "right", "centred"), ("top", "bottom", "middle")):
-            given = [name for name in names if getattr(self, name) is not None]
-            if len(given) > 1:
-                raise PydanticCustomError(
-                    "not-together", "{given} exclude each other: keep one", {"given": ", ".join(given)}
-                )
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        for names in _AXES:
+            yield from at_most_one(given, *names)
 
 
 class Copy(_Position):
@@ -100,7 +84,7 @@ class BorderSides(DocumentObject):
 
 
 def _copies(value: Any) -> str:
-    return "<list>" if isinstance(value, list | tuple) else "<each>"
+    return "\0list" if isinstance(value, list | tuple) else "\0each"
 
 
 class Placement(_Position):
@@ -111,27 +95,20 @@ class Placement(_Position):
     on: Support
     layer: Literal["over", "behind"] = "over"
     copies: Annotated[
-        Annotated[Literal["each"], Tag("<each>")]
-        | Annotated[tuple[Annotated[Copy, Bounded], ...], Field(min_length=1), Tag("<list>")],
+        Annotated[Literal["each"], Tag("\0each")]
+        | Annotated[tuple[Annotated[Copy, Bounded], ...], Field(min_length=1), Tag("\0list")],
         Discriminator(_copies),
     ] = "each"
     border: (
-        Annotated[
-            Annotated[LengthOrZero, Tag("<plain>")] | Annotated[BorderSides, Tag("<object>")], Discriminator(kind_of)
-        ]
+        Annotated[Annotated[LengthOrZero, Tag(PLAIN)] | Annotated[BorderSides, Tag(OBJECT)], Discriminator(kind_of)]
         | None
     ) = None
     wraps: tuple[Annotated[Side, Bounded], ...] = ()
     intends: tuple[Annotated[Literal["overhang", "uneven", "overlap"], Bounded], ...] = ()
 
-    @model_validator(mode="after")
-    def _positions_in_one_place(self) -> Placement:
-        own = (
-            any(getattr(self, name) is not None for name in ("left", "right", "centred", "top", "bottom", "middle"))
-            or self.turn
-        )
-        if own and self.copies != "each":
-            raise PydanticCustomError(
-                "not-together", "with a list of copies, each copy has its own position: move it there"
-            )
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        yield from super().faults(given)
+        own = any(name in given for names in _AXES for name in names) or given.get("turn", 0) != 0
+        if own and isinstance(given.get("copies"), list):
+            yield fault("not-together", "with a list of copies, each copy has its own position: move it there")

@@ -6,10 +6,12 @@ Ids join as `kind:id`; members of lists without ids count from 1; a pair is `/wi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
 from layouts.document.base import DocumentObject
+from layouts.document.canonical import kept_members
 from layouts.document.kit import Kit
 from layouts.document.steps import Step
 from layouts.document.values import Box, Point, Size
@@ -36,6 +38,8 @@ _KINDS = {
     "steps": "step",
 }
 _LISTS = {kind: name for name, kind in _KINDS.items()}
+# No list is longer than five digits tell.
+_NUMBER = re.compile(r"[1-9][0-9]{0,4}")
 
 
 class UnknownPlace(KitproofError):
@@ -74,12 +78,8 @@ def value_at(kit: Kit, place: str) -> Any:
 
 
 def lengths_of(value: DocumentObject, place: str = "") -> Iterator[tuple[str, Length]]:
-    """Yield each length that is written in an object (no defaults) with its place, in document order."""
-    for name, field in type(value).model_fields.items():
-        if name == "carried" or name not in value.model_fields_set:
-            continue
-        member = getattr(value, name)
-        written = field.alias or name
+    """Yield each length that the canonical form of an object holds (no defaults) with its place, in document order."""
+    for name, written, member in kept_members(value):
         if name in _KINDS and not isinstance(value, Step):  # a step's tools are references
             for one in member:
                 yield from lengths_of(one, _joined(place, f"{_KINDS[name]}:{one.id}"))
@@ -107,7 +107,7 @@ def _joined(place: str, part: str) -> str:
 def _member(value: Any, part: str) -> Any:
     kind, colon, id_ = part.partition(":")
     if isinstance(value, tuple):
-        number = int(part) if part.isascii() and part.isdigit() else 0
+        number = int(part) if _NUMBER.fullmatch(part) else 0
         return value[number - 1] if 1 <= number <= len(value) else None
     if isinstance(value, Size | Box | Point):
         return getattr(value, part) if part in value.names else None
@@ -117,6 +117,7 @@ def _member(value: Any, part: str) -> Any:
         members = getattr(value, _LISTS.get(kind, ""), ())
         return next((member for member in members if member.id == id_), None)
     for name, field in type(value).model_fields.items():
-        if (field.alias or name) == part and name != "carried":
+        # A list whose members have ids is entered by `kind:id` only, so that every value has one name.
+        if (field.alias or name) == part and name != "carried" and (name not in _KINDS or isinstance(value, Step)):
             return getattr(value, name)
     return None

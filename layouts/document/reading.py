@@ -26,7 +26,16 @@ _CODES = {
     "less_than_equal": "out-of-range",
     "too_short": "out-of-range",
 }
-_OWN_CODES = {"wrong-type", "not-a-length", "off-grid", "out-of-range", "not-together", "missing", "bad-id"}
+# Codes of the contract that our own validators raise, with their sentence; "lacking" is what `missing` calls the lack
+# of one of several fields, since pydantic's own "missing" names a field.
+_OWN_CODES = {
+    "wrong-type": "wrong-type",
+    "not-a-length": "not-a-length",
+    "off-grid": "off-grid",
+    "out-of-range": "out-of-range",
+    "not-together": "not-together",
+    "lacking": "missing",
+}
 _TYPES = {
     "string_type": "this must be a text",
     "int_type": "this must be a whole number, without point or exponent",
@@ -36,7 +45,7 @@ _TYPES = {
     "dict_type": "this must be an object",
     "too_short": "the list has too few members: an outline needs three corners, a list of copies one copy",
 }
-_COUNT = "this must be a whole number from 1 (sheets of a paper: from 0) to 10,000"
+_COUNT = "this must be a whole number from 1 (sheets: from 0) to 10,000"
 _SENTENCES = {
     "missing": "“{field}” is missing: add it",
     "unknown-field": "there is no field of this name here; a field of your own starts with x_",
@@ -104,7 +113,7 @@ def _document_error(detail: ErrorDetails, tree: Any) -> DocumentError:
     if kind in ("union_tag_not_found", "union_tag_invalid"):
         return _untagged(path, detail["input"])
     if kind in _OWN_CODES:
-        return DocumentError(pointer_of(path), kind, detail["msg"])
+        return DocumentError(pointer_of(path), _OWN_CODES[kind], detail["msg"])
     if kind == "literal_error":
         code = "out-of-range" if isinstance(detail["input"], str) else "wrong-type"
         return DocumentError(pointer_of(path), code, f"this must be {detail['ctx']['expected'].replace(chr(39), '')}")

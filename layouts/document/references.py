@@ -1,13 +1,14 @@
 """The second pass over a document: ids that differ, references that lead somewhere, cut-outs that form no loop.
 
 It works on raw values, so that one wrong length does not hide a wrong reference; what the first pass refused is
-skipped, and a reference into a list whose ids cannot all be read is not judged.
+skipped, and a reference into a list whose ids cannot all be read is not judged. Everything is judged where it stands,
+also inside a thing whose own id is wrong.
 """
 
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -23,14 +24,30 @@ Path = tuple[str | int, ...]
 
 @dataclass(slots=True)
 class _List:
-    """The ids of one list: `whole` is False where some could not be read, and then nothing is judged against it."""
+    """The ids of one list, each with the path of the first member that has it.
 
-    ids: set[str] = field(default_factory=set)
+    `whole` is False where some could not be read, and then nothing is judged against the list. `alike` leads from an
+    id in lower case to the id.
+    """
+
+    ids: dict[str, Path] = field(default_factory=dict)
+    alike: dict[str, str] = field(default_factory=dict)
     whole: bool = True
-    members: dict[str, tuple[Any, Path]] = field(default_factory=dict)
 
     def lacks(self, name: Any) -> bool:
         return self.whole and isinstance(name, str) and name not in self.ids
+
+
+@dataclass(frozen=True, slots=True)
+class _Project:
+    """The lists of one project; `windows` are those of each piece, by its path."""
+
+    path: Path
+    makes: int | None
+    pieces: _List
+    forms: _List
+    steps: _List
+    windows: dict[Path, _List]
 
 
 def reference_errors(tree: Any, refused: set[str]) -> list[DocumentError]:
@@ -59,24 +76,17 @@ class _Pass:
             name: self.read_list((name,))
             for name in ("pads", "papers", "embellishments", "blanks", "supplies", "tools", "projects")
         }
-        self.pads, self.papers, self.tools, self.projects = top["pads"], top["papers"], top["tools"], top["projects"]
+        self.pads, self.papers, self.tools = top["pads"], top["papers"], top["tools"]
         self.embellishments, self.blanks, self.supplies = top["embellishments"], top["blanks"], top["supplies"]
-        self.elements = self.inner(self.embellishments, "elements")
-        self.faces = self.inner(self.blanks, "faces")
-        self.made = {
-            id_: self.read_list((*path, "pieces"), (*path, "forms")) for id_, (_, path) in self.projects.members.items()
-        }
-        self.steps = self.inner(self.projects, "steps")
-        self.windows = {
-            (project, piece): self.read_list((*path, "windows"))
-            for project, made in self.made.items()
-            for piece, (_, path) in made.members.items()
-            if "pieces" in path
-        }
+        self.project_ids = top["projects"]
+        self.elements = {path: self.read_list((*path, "elements")) for path, _ in self.objects(("embellishments",))}
+        self.faces = {path: self.read_list((*path, "faces")) for path, _ in self.objects(("blanks",))}
+        self.projects = {path: self.read_project(path, value) for path, value in self.objects(("projects",))}
         self.judge_project_names()
-        self.judge_papers()
-        for name, (value, path) in self.projects.members.items():
-            self.judge_project(name, value, path)
+        for path, _ in self.objects(("papers",)):
+            self.judge((*path, "pad"), "pad", self.pads)
+        for project in self.projects.values():
+            self.judge_project(project)
         self.judge_loops()
 
     # reading the raw tree ---------------------------------------------------------------------------------------
@@ -90,7 +100,7 @@ class _Pass:
         return here
 
     def is_open(self, path: Path) -> bool:
-        """Whether the first pass refused neither this value nor anything around it that it needs."""
+        """Whether the first pass did not refuse this very value."""
         return pointer_of(path) not in self.refused
 
     def objects(self, path: Path) -> Iterator[tuple[Path, dict[str, Any]]]:
@@ -105,36 +115,44 @@ class _Pass:
             if isinstance(member, str) and self.is_open((*path, at)):
                 yield (*path, at), member
 
-    def read_list(self, *paths: Path) -> _List:
-        """Collect the ids of one list, or of lists that share their ids; the later of two alike is refused."""
+    def read_list(self, path: Path, beside: _List | None = None) -> _List:
+        """Collect the ids of a list; the later of two alike is refused, also if the first stands in `beside`."""
         found = _List()
-        seen: set[str] = set()
-        for path in paths:
-            members = self.value(path)
-            if members is None:
-                continue
-            if not isinstance(members, list) or not self.is_open(path):
+        members = self.value(path)
+        if members is None:
+            return found
+        if not isinstance(members, list) or not self.is_open(path):
+            found.whole = False
+            return found
+        taken = beside.alike if beside is not None else {}
+        for at, member in enumerate(members):
+            name = member.get("id") if isinstance(member, dict) else None
+            if not isinstance(name, str) or not self.is_open((*path, at, "id")):
                 found.whole = False
                 continue
-            for at, member in enumerate(members):
-                name = member.get("id") if isinstance(member, dict) else None
-                if not isinstance(name, str) or not self.is_open((*path, at, "id")):
-                    found.whole = False
-                    continue
-                if name.casefold() in seen:
-                    self.refuse(
-                        (*path, at, "id"),
-                        "duplicate-id",
-                        f"“{name}” is taken in this list (upper and lower case count as the same)",
-                    )
-                    continue
-                seen.add(name.casefold())
-                found.ids.add(name)
-                found.members[name] = (member, (*path, at))
+            folded = name.casefold()
+            if folded in found.alike or folded in taken:
+                sentence = f"“{name}” is taken in this list (upper and lower case count as the same)"
+                self.refuse((*path, at, "id"), "duplicate-id", sentence)
+            # Refused or not, what refers to it leads somewhere.
+            found.ids.setdefault(name, (*path, at))
+            found.alike.setdefault(folded, name)
         return found
 
-    def inner(self, outer: _List, name: str) -> dict[str, _List]:
-        return {id_: self.read_list((*path, name)) for id_, (_, path) in outer.members.items()}
+    def read_project(self, path: Path, value: dict[str, Any]) -> _Project:
+        makes = value.get("makes")
+        makes = 1 if makes is None else makes if self.is_open((*path, "makes")) else None
+        pieces = self.read_list((*path, "pieces"))
+        forms = self.read_list((*path, "forms"), beside=pieces)
+        self.read_list((*path, "placements"))
+        return _Project(
+            path,
+            makes,
+            pieces,
+            forms,
+            self.read_list((*path, "steps")),
+            {at: self.read_list((*at, "windows")) for at, _ in self.objects((*path, "pieces"))},
+        )
 
     # judging ----------------------------------------------------------------------------------------------------
 
@@ -143,177 +161,168 @@ class _Pass:
         if len(self.errors) > MOST_ERRORS:
             raise _Enough
 
-    def judge(self, path: Path, known: _List, what: str) -> None:
-        """Refuse the reference at `path` if no member of `known` has that id."""
+    def judge(self, path: Path, what: str, *known: _List) -> None:
+        """Refuse the reference at `path` if no member of any of the lists has that id."""
         name = self.value(path)
-        if self.is_open(path) and known.lacks(name):
-            self.refuse(path, "unknown-id", f"there is no {what} “{name}”{_nearest(name, known.ids)}")
+        if all(one.lacks(name) for one in known) and self.is_open(path):
+            # The commonest slip is an id that differs in case only.
+            alike = next((one.alike[name.casefold()] for one in known if name.casefold() in one.alike), None)
+            hint = f": did you mean “{alike}”?" if alike else ""
+            self.refuse(path, "unknown-id", f"there is no {what} “{_shown(name)}”{hint}")
 
     def judge_project_names(self) -> None:
         for path, project in self.objects(("projects",)):
             name = project.get("id")
             if isinstance(name, str) and name.casefold() in RESERVED_PROJECTS and self.is_open((*path, "id")):
-                self.projects.whole = False  # what refers to it is not judged as well
+                self.project_ids.whole = False  # what refers to it is not judged as well
                 self.refuse((*path, "id"), "bad-id", f"“{name}” is the name of a sheet of every kit: choose another id")
 
-    def judge_papers(self) -> None:
-        for path, _ in self.objects(("papers",)):
-            self.judge((*path, "pad"), self.pads, "pad")
-
-    def judge_paper(self, path: Path, makes: Any) -> None:
+    def judge_paper(self, path: Path, makes: int | None) -> None:
         value = self.value(path)
         if not isinstance(value, dict):
-            self.judge(path, self.papers, "paper")
+            self.judge(path, "paper", self.papers)
             return
         papers = value.get("each")
         if not isinstance(papers, list):
             return
-        if isinstance(makes, int) and len(papers) != makes:
-            self.refuse(
-                (*path, "each"),
-                "out-of-range",
-                f"{len(papers)} papers for {makes} copies of the project: name exactly one for each",
-            )
+        if makes is not None and len(papers) != makes:
+            sentence = f"{len(papers)} papers for {makes} copies of the project: name exactly one for each"
+            self.refuse((*path, "each"), "out-of-range", sentence)
         seen: set[str] = set()
         for at, name in self.texts((*path, "each")):
-            self.judge(at, self.papers, "paper")
+            self.judge(at, "paper", self.papers)
             if name in seen:
-                self.refuse(
-                    at, "duplicate-id", f"“{name}” is named twice: each copy of the project is cut from another paper"
-                )
+                sentence = f"“{name}” is named twice: each copy of the project is cut from another paper"
+                self.refuse(at, "duplicate-id", sentence)
             seen.add(name)
 
-    def judge_project(self, project: str, value: dict[str, Any], path: Path) -> None:
-        makes = value.get("makes", 1)
-        makes = 1 if makes is None else makes if isinstance(makes, int) and self.is_open((*path, "makes")) else None
-        made = self.made[project]
-        pieces = self.of_kind(made, "pieces")
-        forms = self.of_kind(made, "forms")
+    def judge_project(self, project: _Project) -> None:
+        path = project.path
         for at, piece in self.objects((*path, "pieces")):
-            self.judge_paper((*at, "paper"), makes)
+            self.judge_paper((*at, "paper"), project.makes)
             if isinstance(piece.get("edges"), dict):
                 for side in ("left", "right", "top", "bottom"):
-                    self.judge((*at, "edges", side), self.tools, "tool")
-            self.judge((*at, "mirror_of"), pieces, "piece in this project")
+                    self.judge((*at, "edges", side), "tool", self.tools)
+            self.judge((*at, "mirror_of"), "piece in this project", project.pieces)
             self.judge_from((*at, "from"))
         for at, form in self.objects((*path, "forms")):
-            self.judge_paper((*at, "paper"), makes)
+            self.judge_paper((*at, "paper"), project.makes)
             if isinstance(form.get("fits"), dict):
-                self.judge((*at, "fits", "blank"), self.blanks, "blank")
-                self.judge((*at, "fits", "form"), forms, "form in this project")
+                self.judge((*at, "fits", "blank"), "blank", self.blanks)
+                self.judge((*at, "fits", "form"), "form in this project", project.forms)
         for at, placement in self.objects((*path, "placements")):
-            self.judge_thing((*at, "put"), pieces, forms)
-            self.judge_support(at, placement, pieces, forms)
+            self.judge_thing((*at, "put"), project)
+            self.judge_support((*at, "on"), placement.get("on"), project)
         for at, _ in self.objects((*path, "steps")):
-            self.judge_step(at, project, made, pieces, forms)
+            self.judge_step(at, project)
 
-    def of_kind(self, made: _List, kind: str) -> _List:
-        members = {name: member for name, member in made.members.items() if member[1][-2] == kind}
-        return _List(set(members), made.whole, members)
-
-    def judge_thing(self, path: Path, pieces: _List, forms: _List) -> None:
-        self.judge((*path, "piece"), pieces, "piece in this project")
-        self.judge((*path, "form"), forms, "form in this project")
-        self.judge((*path, "blank"), self.blanks, "blank")
-        self.judge((*path, "supply"), self.supplies, "supply")
+    def judge_thing(self, path: Path, project: _Project) -> None:
+        self.judge((*path, "piece"), "piece in this project", project.pieces)
+        self.judge((*path, "form"), "form in this project", project.forms)
+        self.judge((*path, "blank"), "blank", self.blanks)
+        self.judge((*path, "supply"), "supply", self.supplies)
         self.judge_element((*path, "element"))
 
-    def judge_support(self, path: Path, placement: dict[str, Any], pieces: _List, forms: _List) -> None:
-        on = placement.get("on")
-        if not isinstance(on, dict):
+    def judge_support(self, path: Path, support: Any, project: _Project) -> None:
+        if not isinstance(support, dict):
             return
-        self.judge((*path, "on", "piece"), pieces, "piece in this project")
-        self.judge((*path, "on", "form"), forms, "form in this project")
-        self.judge((*path, "on", "blank"), self.blanks, "blank")
-        blank = on.get("blank")
-        if isinstance(blank, str) and blank in self.faces:
-            self.judge((*path, "on", "face"), self.faces[blank], f"face of the blank “{blank}”")
+        self.judge((*path, "piece"), "piece in this project", project.pieces)
+        self.judge((*path, "form"), "form in this project", project.forms)
+        self.judge((*path, "blank"), "blank", self.blanks)
+        faces = self.inner(self.faces, self.blanks, support.get("blank"))
+        if faces is not None:
+            self.judge((*path, "face"), f"face of the blank “{support['blank']}”", faces)
+
+    def inner(self, lists: Mapping[Path, _List], outer: _List, name: Any) -> _List | None:
+        """The list inside the member `name` of `outer`; None where there is no such member."""
+        return lists[outer.ids[name]] if isinstance(name, str) and name in outer.ids else None
 
     def judge_element(self, path: Path) -> None:
         name = self.value(path)
         if not isinstance(name, str) or not self.is_open(path):
             return
         sheet, _, element = name.partition("/")
-        if self.embellishments.lacks(sheet) or (sheet in self.elements and self.elements[sheet].lacks(element)):
-            self.refuse(
-                path, "unknown-id", f"there is no element “{name}”: write SHEET/ELEMENT with ids of this document"
-            )
+        elements = self.inner(self.elements, self.embellishments, sheet)
+        if self.embellishments.lacks(sheet) or (elements is not None and elements.lacks(element)):
+            sentence = f"there is no element “{_shown(name)}”: write SHEET/ELEMENT with ids of this document"
+            self.refuse(path, "unknown-id", sentence)
 
     def judge_from(self, path: Path) -> None:
         name = self.value(path)
-        if not isinstance(name, str) or not self.is_open(path):
-            return
+        if isinstance(name, str) and self.is_open(path) and not self.leads_to_window(name):
+            self.unknown_sources.add(path)
+            sentence = f"there is no cut-out “{_shown(name)}”: write PROJECT/PIECE/WINDOW with ids of this document"
+            self.refuse(path, "unknown-id", sentence)
+
+    def leads_to_window(self, name: str) -> bool:
+        """Whether a cut-out is there, as far as its lists can be judged."""
         parts = name.split("/")
         if len(parts) != 3:
-            self.refuse(path, "unknown-id", f"“{name}” is no cut-out: write PROJECT/PIECE/WINDOW")
-            return
+            return False
         project, piece, window = parts
-        unknown = self.projects.lacks(project)
-        unknown = unknown or (project in self.made and self.of_kind(self.made[project], "pieces").lacks(piece))
-        unknown = unknown or ((project, piece) in self.windows and self.windows[project, piece].lacks(window))
-        if unknown:
-            self.unknown_sources.add(path)
-            self.refuse(
-                path,
-                "unknown-id",
-                f"there is no cut-out “{name}”: write PROJECT/PIECE/WINDOW with ids of this document",
-            )
+        if project not in self.project_ids.ids:
+            return not self.project_ids.whole
+        there = self.projects[self.project_ids.ids[project]]
+        if piece not in there.pieces.ids:
+            return not there.pieces.whole
+        return not there.windows[there.pieces.ids[piece]].lacks(window)
 
-    def judge_step(self, path: Path, project: str, made: _List, pieces: _List, forms: _List) -> None:
+    def judge_step(self, path: Path, project: _Project) -> None:
         for at, _ in self.texts((*path, "cut")):
-            self.judge(at, made, "piece or form in this project")
+            self.judge(at, "piece or form in this project", project.pieces, project.forms)
         for at, _ in self.objects((*path, "use")):
-            self.judge_thing(at, pieces, forms)
+            self.judge_thing(at, project)
         for at, _ in self.texts((*path, "tools")):
-            self.judge(at, self.tools, "tool")
-        closable = _List(forms.ids | self.blanks.ids, forms.whole and self.blanks.whole)
+            self.judge(at, "tool", self.tools)
         for at, _ in self.texts((*path, "closes")):
-            self.judge(at, closable, "form in this project, or blank,")
+            self.judge(at, "form in this project, or blank,", project.forms, self.blanks)
         for at, name in self.texts((*path, "after")):
             self.judge_after(at, name, project)
 
-    def judge_after(self, path: Path, name: str, project: str) -> None:
+    def judge_after(self, path: Path, name: str, project: _Project) -> None:
         other, slash, step = name.rpartition("/")
-        where = other if slash else project
-        if self.projects.lacks(where) or (where in self.steps and self.steps[where].lacks(step)):
-            self.refuse(
-                path, "unknown-id", f"there is no step “{name}”: write STEP, or PROJECT/STEP for another project"
-            )
+        steps: _List | None = project.steps
+        if slash:
+            there = self.project_ids.ids.get(other)
+            steps = self.projects[there].steps if there is not None else None
+        if self.project_ids.lacks(other) if steps is None else steps.lacks(step):
+            sentence = f"there is no step “{_shown(name)}”: write STEP, or PROJECT/STEP for another project"
+            self.refuse(path, "unknown-id", sentence)
 
     def judge_loops(self) -> None:
         """Refuse every piece that comes out of its own cut-out, directly or by way of others."""
         comes_from: dict[tuple[str, str], tuple[str, str]] = {}
         paths: dict[tuple[str, str], Path] = {}
-        for project, made in self.made.items():
-            for piece, (value, path) in made.members.items():
-                source = value.get("from")
+        for project_id, at in self.project_ids.ids.items():
+            for piece_id, path in self.projects[at].pieces.ids.items():
+                source = self.value((*path, "from"))
                 known = (*path, "from") not in self.unknown_sources
-                if "pieces" in path and known and isinstance(source, str) and source.count("/") == 2:
+                if known and isinstance(source, str) and source.count("/") == 2:
                     host = source.split("/")
-                    comes_from[project, piece] = (host[0], host[1])
-                    paths[project, piece] = (*path, "from")
-        for start, path in paths.items():
-            if start in _chain(start, comes_from) and self.is_open(path):
-                self.refuse(
-                    path,
-                    "own-cut-out",
-                    f"{start[0]}/{start[1]} comes out of its own cut-out: it cannot be cut from itself",
-                )
+                    comes_from[project_id, piece_id] = (host[0], host[1])
+                    paths[project_id, piece_id] = (*path, "from")
+        on_loops = _on_loops(comes_from)
+        for name, path in paths.items():
+            if name in on_loops and self.is_open(path):
+                sentence = f"{name[0]}/{name[1]} comes out of its own cut-out: it cannot be cut from itself"
+                self.refuse(path, "own-cut-out", sentence)
 
 
-def _chain(start: tuple[str, str], comes_from: dict[tuple[str, str], tuple[str, str]]) -> Sequence[tuple[str, str]]:
-    """The pieces that `start` is cut from, outwards, until the sheet or the first repetition."""
-    chain: list[tuple[str, str]] = []
-    seen: set[tuple[str, str]] = set()
-    here = comes_from.get(start)
-    while here is not None and here not in seen:
-        seen.add(here)
-        chain.append(here)
-        here = comes_from.get(here)
-    return chain
+def _on_loops[Name](follows: Mapping[Name, Name]) -> set[Name]:
+    """The names from which following leads back to themselves. Each is followed once, however long the chains are."""
+    done: set[Name] = set()
+    found: set[Name] = set()
+    for start in follows:
+        trail: dict[Name, int] = {}
+        here = start
+        while here in follows and here not in done and here not in trail:
+            trail[here] = len(trail)
+            here = follows[here]
+        if here in trail:
+            found.update(list(trail)[trail[here] :])
+        done.update(trail)
+    return found
 
 
-def _nearest(name: Any, ids: Iterable[str]) -> str:
-    """Offer the id that differs in case only, the commonest slip."""
-    alike = sorted(id_ for id_ in ids if isinstance(name, str) and id_.casefold() == name.casefold())
-    return f": did you mean “{alike[0]}”?" if alike else ""
+def _shown(name: str) -> str:
+    return name if len(name) <= 80 else name[:80] + "…"

@@ -21,17 +21,20 @@ class DocumentError:
     message: str
 
 
+_MORE = DocumentError("", "more-errors", "there are more errors: mend these, then read the document again")
+
+
 class Refused(KitproofError):
     """A document that is not a kit document. `errors` are sorted by pointer, at most 1,000 and one `more-errors`."""
 
     code = "refused"
 
     def __init__(self, errors: Iterable[DocumentError]) -> None:
-        ordered = sorted(set(errors))
-        if len(ordered) > MOST_ERRORS:
-            more = DocumentError("", "more-errors", "there are more errors: mend these, then read the document again")
-            ordered = sorted([*ordered[:MOST_ERRORS], more])
-        self.errors: tuple[DocumentError, ...] = tuple(ordered)
+        found = set(errors)
+        # Copied or sent to another process, a refusal is built again from what it already tells.
+        told = sorted(found - {_MORE})
+        more = len(told) > MOST_ERRORS or _MORE in found
+        self.errors: tuple[DocumentError, ...] = tuple(sorted([*told[:MOST_ERRORS], *([_MORE] if more else [])]))
         super().__init__(f"the document is refused for {len(self.errors)} errors")
 
     def __reduce__(self) -> tuple[type[Refused], tuple[tuple[DocumentError, ...]]]:

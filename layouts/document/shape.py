@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from collections.abc import Iterator, Mapping
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import Bounded, DocumentObject
+from layouts.document.base import Bounded, DocumentObject, fault
 from layouts.document.values import Id, Point, PositiveLength
 
 __all__ = ["Opening", "Shape", "Window"]
 
+_KINDS = ("rect", "ellipse", "arch", "rounded", "polygon")
 _NEEDS = {"arch": "rise", "rounded": "radius", "polygon": "points"}
 
 
@@ -27,20 +29,16 @@ class Shape(DocumentObject):
     radius: PositiveLength | None = None
     points: tuple[Annotated[Point, Bounded], ...] | None = Field(default=None, min_length=3)
 
-    @model_validator(mode="after")
-    def _measures_of_its_kind(self) -> Shape:
-        needed = _NEEDS.get(self.kind)
-        for name in _NEEDS.values():
-            given = getattr(self, name) is not None
-            if given and name != needed:
-                raise PydanticCustomError(
-                    "not-together", "a shape of kind {kind} has no {name}: remove it", {"kind": self.kind, "name": name}
-                )
-            if name == needed and not given:
-                raise PydanticCustomError(
-                    "missing", "a shape of kind {kind} needs its {name}", {"kind": self.kind, "name": name}
-                )
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        kind = given.get("kind", "rect")
+        if kind not in _KINDS:
+            return
+        for other, name in _NEEDS.items():
+            if name in given and kind != other:
+                yield fault("not-together", f"a shape of kind {kind} has no {name}: remove it")
+            if name not in given and kind == other:
+                yield fault("lacking", f"a shape of kind {kind} needs its {name}")
 
 
 _RECT = Shape()
@@ -56,17 +54,16 @@ class Opening(DocumentObject):
     width: PositiveLength | None = None
     height: PositiveLength | None = None
     shape: Shape = _RECT
+    cut_out: Literal["waste", "kept"] = "waste"
 
-    @model_validator(mode="after")
-    def _enough_measures(self) -> Opening:
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
         for names in (("left", "right", "width"), ("top", "bottom", "height")):
-            if sum(getattr(self, name) is not None for name in names) < 2:
-                raise PydanticCustomError("missing", "an opening needs two of {names}", {"names": ", ".join(names)})
-        return self
+            if sum(name in given for name in names) < 2:
+                yield fault("lacking", f"an opening needs two of {', '.join(names)}")
 
 
 class Window(Opening):
     """An opening cut inside a piece; what comes out is waste or is kept."""
 
     id: Id
-    cut_out: Literal["waste", "kept"] = "waste"

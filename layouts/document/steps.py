@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from collections.abc import Iterator, Mapping
+from typing import Annotated, Any, Literal
 
-from pydantic import StrictStr, model_validator
+from pydantic import StrictStr
+from pydantic_core import PydanticCustomError
 
-from layouts.document.base import Bounded, DocumentObject
-from layouts.document.placements import only_one
+from layouts.document.base import Bounded, DocumentObject, exactly_one
 from layouts.document.values import Count, Duration, Id, PositiveLength
 
 __all__ = ["Caution", "Step", "Use"]
@@ -26,10 +27,9 @@ class Use(DocumentObject):
     count: Count = 1
     length: PositiveLength | None = None
 
-    @model_validator(mode="after")
-    def _one_thing(self) -> Use:
-        only_one(self, ("piece", "form", "element", "blank", "supply"))
-        return self
+    @classmethod
+    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+        return exactly_one(given, "piece", "form", "element", "blank", "supply")
 
 
 class Step(DocumentObject):

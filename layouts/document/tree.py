@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 import re
-import unicodedata
 from collections.abc import Callable, Iterator
+from itertools import accumulate
 from typing import Any
 
 from layouts.document.base import CARRIED
 from layouts.document.refusal import MOST_ERRORS, DocumentError, Refused, pointer_of
+from layouts.document.text import composed, refused_letter
 
 __all__ = ["DEEPEST", "LARGEST", "LONGEST_LIST", "parse_tree", "tidy_tree"]
 
@@ -18,10 +19,12 @@ DEEPEST = 64
 LONGEST_LIST = 20_000
 _GREATEST_NUMBER = 2**53
 
-_BYTE_ORDER_MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
-# A string whole, or one bracket: brackets inside strings do not nest.
-_NESTING = re.compile(rb'"(?:[^"\\]|\\.)*+"|[\[{]|[\]}]', re.DOTALL)
-_OPENING = (b"[", b"{")
+_BYTE_ORDER_MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff", b"\x00\x00\xfe\xff")
+# Brackets inside strings do not nest. A string that never ends goes to the end of the text: were it no match, the next
+# of its quotes would be tried, and the next, in a time that grows with the square of their number.
+_STRING = re.compile(rb'"(?:[^"\\]++|\\.)*+"?', re.DOTALL)
+_NO_BRACKETS = bytes(byte for byte in range(256) if byte not in b"[]{}")
+_DEEPER = {ord("["): 1, ord("{"): 1, ord("]"): -1, ord("}"): -1}
 
 
 class _Doubled(dict[str, Any]):
@@ -67,14 +70,9 @@ def _refused(code: str, message: str) -> Refused:
 
 
 def _refuse_depth(data: bytes) -> None:
-    depth = 0
-    for match in _NESTING.finditer(data):
-        bracket = match[0]
-        if bracket[:1] == b'"':
-            continue
-        depth += 1 if bracket in _OPENING else -1
-        if depth > DEEPEST:
-            raise _refused("too-deep", f"the document nests deeper than {DEEPEST} levels")
+    brackets = _STRING.sub(b"", data).translate(None, _NO_BRACKETS)
+    if any(depth > DEEPEST for depth in accumulate(map(_DEEPER.__getitem__, brackets))):
+        raise _refused("too-deep", f"the document nests deeper than {DEEPEST} levels")
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -84,7 +82,7 @@ def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     seen: set[str] = set()
     doubled: list[str] = []
     for key, _ in pairs:
-        same = unicodedata.normalize("NFC", key)
+        same = composed(key)
         if same in seen and len(doubled) <= MOST_ERRORS:
             doubled.append(key)
         seen.add(same)
@@ -185,24 +183,26 @@ class _Tidying:
         self.path.append("")
         for key, member in value.items():
             self.path[-1] = key
-            name = key if key.isascii() and key.isprintable() else self.text(key)
-            if not carried and name.startswith("x_"):
-                apart[name] = self.value(member, carried=True)
-            else:
-                own[name] = self.value(member, carried=carried)
+            plain = key.isascii() and key.isprintable()
+            name = key if plain else self.text(key)
+            into = apart if not carried and name.startswith("x_") else own
+            kept = carried or into is apart
+            tidy = self.value(member, carried=kept)
+            # A refused name goes no further, so that no document can write a name of ours that holds such a letter.
+            if plain or not refused_letter(name):
+                # An unknown name is told as it was written: its pointer must lead there.
+                into[name if kept else key] = tidy
         self.path.pop()
         if apart:
             own[CARRIED] = apart
         return own
 
     def text(self, text: str) -> str:
-        for character in text:
-            category = unicodedata.category(character)
-            if category in ("Cc", "Cs") and character not in "\t\n":
-                kind = "a lone surrogate" if category == "Cs" else "a control character"
-                self.refuse("bad-text", f"the text holds {kind}, U+{ord(character):04X}: remove it")
-                break
-        return unicodedata.normalize("NFC", text)
+        letter = refused_letter(text)
+        if letter is not None:
+            kind = "a lone surrogate" if letter >= "\ud800" else "a control character"
+            self.refuse("bad-text", f"the text holds {kind}, U+{ord(letter):04X}: remove it")
+        return composed(text)
 
     def judge_number(self, value: Any) -> None:
         if isinstance(value, float):

@@ -23,12 +23,14 @@ from pydantic import (
     ValidationInfo,
     WithJsonSchema,
 )
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic_core import CoreSchema, core_schema
 
-from layouts.document.base import Bounded, DocumentObject, ReadingContext
+from layouts.document.base import Bounded, DocumentObject, ReadingContext, fault
 from layouts.lengths import BadLength, Length, System, parse_length
 
 __all__ = [
+    "OBJECT",
+    "PLAIN",
     "Box",
     "Centred",
     "Count",
@@ -62,20 +64,15 @@ Id = Annotated[
 ]
 Count = Annotated[StrictInt, Field(ge=1, le=10_000)]
 CountOrNone = Annotated[StrictInt, Field(ge=0, le=10_000)]
-# The thickest thing a kit holds is a bought blank's wall: 100 mm is generous.
-Micrometres = Annotated[StrictInt, Field(ge=1, le=100_000)]
-
-
-def _refuse(code: str, sentence: str) -> PydanticCustomError:
-    # Pydantic fills braces in a template: the sentence, which quotes what was typed, is passed as a value.
-    return PydanticCustomError(code, "{sentence}", {"sentence": sentence})
+# No thickness is greater than the greatest length, 10 m.
+Micrometres = Annotated[StrictInt, Field(ge=1, le=10_000_000)]
 
 
 def _read_length(value: Any, info: ValidationInfo) -> Length:
     if isinstance(value, Length):
         return value
     if not isinstance(value, str):
-        raise _refuse("wrong-type", "a length is a text such as “2 7/8” or “73 mm”, never a bare number")
+        raise fault("wrong-type", "a length is a text such as “2 7/8” or “73 mm”, never a bare number")
     context: ReadingContext = info.context or ReadingContext("in", {})
     # Where the document's own unit is refused, a bare length is judged leniently: either reading will do.
     units: tuple[System, ...] = (context.unit,) if context.unit else ("in", "mm")
@@ -85,7 +82,7 @@ def _read_length(value: Any, info: ValidationInfo) -> Length:
             return parse_length(value, unit, step=context.steps.get(_written_in(value, unit)))
         except BadLength as error:
             problems.append(error)
-    raise _refuse(problems[0].code, str(problems[0]))
+    raise fault(problems[0].code, str(problems[0]))
 
 
 def _written_in(text: str, unit: System) -> System:
@@ -97,11 +94,16 @@ def _written_in(text: str, unit: System) -> System:
 def _read_positive(value: Any, info: ValidationInfo) -> Length:
     length = _read_length(value, info)
     if not length.ticks:
-        raise _refuse("out-of-range", "this length must be more than zero")
+        raise fault("out-of-range", "this length must be more than zero")
     return length
 
 
-_LENGTH_SCHEMA = {"type": "string", "maxLength": 20, "pattern": "^[0-9¼½¾⅛⅜⅝⅞]"}
+# The grammar of layouts/lengths/parsing.py once more, as JSON Schema writes it; a test holds the two together.
+_LENGTH_PATTERN = (
+    r"^([0-9]+[.,][0-9]+|([0-9]+[ -])?[0-9]+/(2|4|8|16|32|64)|[0-9]*[¼½¾⅛⅜⅝⅞]|[0-9]+)"
+    r'( ?(in|"|″|mm|cm))?$'
+)
+_LENGTH_SCHEMA = {"type": "string", "maxLength": 20, "pattern": _LENGTH_PATTERN}
 # For the defaults in the published schema; documents are written by `canonical`, which knows their unit.
 _AS_TEXT = PlainSerializer(str, return_type=str)
 PositiveLength = Annotated[Length, PlainValidator(_read_positive), _AS_TEXT, WithJsonSchema(_LENGTH_SCHEMA)]
@@ -122,7 +124,7 @@ class _ListOfLengths:
             if isinstance(value, cls):
                 return tuple(getattr(value, name) for name in cls.names)
             if not isinstance(value, list) or len(value) != len(cls.names):
-                raise _refuse("wrong-type", f"write a list of {len(cls.names)} lengths: {', '.join(cls.names)}")
+                raise fault("wrong-type", f"write a list of {len(cls.names)} lengths: {', '.join(cls.names)}")
             return value
 
         members = core_schema.tuple_schema([handler.generate_schema(cls.member) for _ in cls.names])
@@ -197,10 +199,10 @@ class Duration:
             return value
         match = _DURATION.fullmatch(value) if isinstance(value, str) else None
         if match is None:
-            raise _refuse("wrong-type", "write a duration as “60 s”, “30 min” or “2 h”")
+            raise fault("wrong-type", "write a duration as “60 s”, “30 min” or “2 h”")
         amount = int(match[1])
         if not 1 <= amount <= 10_000:
-            raise _refuse("out-of-range", "a duration is 1 to 10,000 seconds, minutes or hours")
+            raise fault("out-of-range", "a duration is 1 to 10,000 seconds, minutes or hours")
         return cls(amount, match[2])  # type: ignore[arg-type]
 
     @classmethod
@@ -214,13 +216,13 @@ class Duration:
 
 def _quarter_turn(value: int) -> int:
     if value not in (0, 90, 180, 270):
-        raise _refuse("out-of-range", "a turn is 0, 90, 180 or 270 degrees, anticlockwise")
+        raise fault("out-of-range", "a turn is 0, 90, 180 or 270 degrees, anticlockwise")
     return value
 
 
 def _only_true(value: bool) -> bool:
     if not value:
-        raise _refuse("out-of-range", "this must be true, or left out")
+        raise fault("out-of-range", "this must be true, or left out")
     return value
 
 
@@ -235,9 +237,14 @@ class Each(DocumentObject):
     each: tuple[Annotated[Id, Bounded], ...]
 
 
+# Names of the branches of unions; they turn up in pydantic's locations. No document can hold a key like them.
+PLAIN = "\0plain"
+OBJECT = "\0object"
+
+
 def kind_of(value: Any) -> str:
-    """Name the branch of a union of a plain value and an object; brackets keep it apart from any key of the input."""
-    return "<object>" if isinstance(value, dict | DocumentObject) else "<plain>"
+    """Name the branch of a union of a plain value and an object."""
+    return OBJECT if isinstance(value, dict | DocumentObject) else PLAIN
 
 
-PaperRef = Annotated[Annotated[Id, Tag("<plain>")] | Annotated[Each, Tag("<object>")], Discriminator(kind_of)]
+PaperRef = Annotated[Annotated[Id, Tag(PLAIN)] | Annotated[Each, Tag(OBJECT)], Discriminator(kind_of)]

@@ -139,7 +139,7 @@ def test_a_box_no_larger_outside_than_its_paper_is_thick_has_no_flat_size():
 
 
 def test_every_construction_of_the_document_is_in_the_table():
-    names = {branch.__metadata__[0].tag.strip("<>") for branch in Form.__args__[0].__args__}
+    names = {branch.__metadata__[0].tag.strip("\0") for branch in Form.__args__[0].__args__}
     assert set(CONSTRUCTIONS) == names
 
 
