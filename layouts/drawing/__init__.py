@@ -1,0 +1,8 @@
+"""Dimensioned drawings as SVG: presentation attributes only, no style sheet and no style attribute.
+
+The page's style sheet does not reach into a PDF's drawings, and a strict content policy blocks styles inside SVG.
+"""
+
+from layouts.drawing.cut_plan import sheet_drawing
+
+__all__ = ["sheet_drawing"]
