@@ -12,7 +12,7 @@ from layouts.document import Kit, form_place, lengths_of
 from layouts.document.forms import FlatTag, Scored
 from layouts.lengths import Length, in_inches, in_millimetres
 from layouts.rounding import nearest_step
-from layouts.shapes import FlatSizes, NotBuilt
+from layouts.shapes import MOST_PARTS, FlatSizes, NotBuilt
 
 __all__ = ["Figure", "figures"]
 
@@ -61,8 +61,12 @@ def _form_of(place: str) -> str:
 
 
 def _flat_sizes(kit: Kit) -> Iterator[tuple[str, list[tuple[str, Length]]]]:
-    """The computed flat sizes of every form by its place; a scored form and a tag state theirs."""
+    """The computed flat sizes of every form by its place; a scored form and a tag state theirs.
+
+    Beyond the most parts of a kit nothing is worked out, here as in the plans.
+    """
     sizes = FlatSizes.of(kit)
+    parts_left = MOST_PARTS
     papers = {paper.id: paper for paper in kit.papers}
     for project in kit.projects:
         for form in project.forms:
@@ -75,6 +79,9 @@ def _flat_sizes(kit: Kit) -> Iterator[tuple[str, list[tuple[str, Length]]]]:
                 parts = sizes.parts(form, project.id, papers[paper])
             except NotBuilt:
                 continue
+            parts_left -= len(parts)
+            if parts_left < 0:
+                return
             yield (
                 place,
                 [

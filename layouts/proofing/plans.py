@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 from layouts.cutting import Cut, Problem, Region, Taken
-from layouts.proofing.families import CutOutAnswer, Family, Solve, item_of, lies_of, lies_within
+from layouts.proofing.families import CutOutAnswer, Family, Lies, Solve, free_lies, item_of, lies_within
 from layouts.proofing.prints import PrintPart, Want
 from layouts.shapes import Showing
 
@@ -42,28 +42,29 @@ def plan_print(part: PrintPart, solve: Solve) -> PrintAnswer:
     A piece that is too big, or right in no turn, makes the print short whatever the number of sheets; a flat part that
     cannot be computed yet, or a cut-out that nobody could decide, makes it unknown.
     """
-    family = Family(part, solve, settle=True)
+    family = Family(part, solve)
     impossible = tuple(_impossible(part))
     if impossible:
         return PrintAnswer(part, "short", "bound", part.sheets + 1, None, impossible=impossible, refused=family.refused)
-    answer = solve(_problem(part, family.lies))
-    if answer.verdict != "fits" and family.settled:
-        # A host was laid one way for the sake of what comes out of it; the sheets are judged without that wish.
-        family = Family(part, solve, settle=False)
-        answer = solve(_problem(part, family.lies))
-    bounds = (answer.at_least, answer.at_most)
+    answer = solve(_problem(part, family.possible))
+    if answer.verdict == "short":
+        # What is known is too much already. How many sheets all of it takes is another question.
+        at_most = None if part.not_built else answer.at_most
+        return PrintAnswer(part, "short", answer.reason, answer.at_least, at_most, refused=family.refused)
     if part.not_built:
         return PrintAnswer(part, "unknown", "not-built", answer.at_least, None, refused=family.refused)
-    if answer.verdict == "short":
-        return PrintAnswer(part, "short", answer.reason, *bounds, refused=family.refused)
+    proven = answer.at_least
+    if any(family.lies[want.place] != family.possible[want.place] for want in part.direct):
+        # The sheets are judged whatever comes out of cut-outs; a plan that gives all of that as well is preferred.
+        wished = solve(_problem(part, family.lies))
+        answer = wished if wished.verdict == "fits" else answer
     writing = _Writing(part, family)
     plan = tuple(writing.sheet(number, region) for number, region in enumerate(answer.sheets, start=1))
-    refused = (*family.refused, *writing.mixed)
+    refused = (*family.refused, *writing.mixed.values())
     if answer.verdict == "unknown" or any(one.state == "undecided" for one in refused):
-        return PrintAnswer(part, "unknown", "budget", *bounds, plan, refused=refused)
-    return PrintAnswer(
-        part, "fits", answer.reason, *bounds, plan, refused=refused, dead_fit=_is_dead_fit(part, family, solve)
-    )
+        return PrintAnswer(part, "unknown", "budget", proven, answer.at_most, plan, refused=refused)
+    dead_fit = _is_dead_fit(part, family.possible, solve)
+    return PrintAnswer(part, "fits", answer.reason, proven, answer.at_most, plan, refused=refused, dead_fit=dead_fit)
 
 
 def _impossible(part: PrintPart) -> Iterator[tuple[Want, Literal["too-big", "turn"]]]:
@@ -71,22 +72,18 @@ def _impossible(part: PrintPart) -> Iterator[tuple[Want, Literal["too-big", "tur
     for want in part.direct:
         if not lies_within(want, width, height, (False, True)):
             yield want, "too-big"
-        elif not lies_within(want, width, height, lies_of(want)):
+        elif not lies_within(want, width, height, free_lies(want)):
             yield want, "turn"
 
 
-def _problem(part: PrintPart, lies: Mapping[str, tuple[bool, ...]]) -> Problem:
+def _problem(part: PrintPart, lies: Mapping[str, Lies]) -> Problem:
     items = tuple(item_of(want, lies[want.place]) for want in part.direct)
     return Problem(part.sheet.usable_width, part.sheet.usable_height, part.sheets, items, part.slack)
 
 
-def _is_dead_fit(part: PrintPart, family: Family, solve: Solve) -> bool:
-    width, height = part.tighter.usable_width, part.tighter.usable_height
-    if not all(lies_within(want, width, height, family.lies[want.place]) for want in part.direct):
-        return True
-    items = tuple(item_of(want, family.lies[want.place]) for want in part.direct)
-    tighter = solve(Problem(width, height, part.sheets, items, part.tighter_slack))
-    return tighter.verdict == "short"
+def _is_dead_fit(part: PrintPart, lies: Mapping[str, Lies], solve: Solve) -> bool:
+    tighter = replace(part, sheet=part.tighter, slack=part.tighter_slack)
+    return solve(_problem(tighter, lies)).verdict == "short"
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,18 +97,18 @@ class _Laid:
 
 
 class _Writing:
-    """Writes regions as nodes, handing out copies and cut-outs in the order of the plan."""
+    """Writes regions as nodes, handing out copies and cut-outs in the order of the plan.
+
+    `mixed` are the windows, by host and id, whose hosts lie in a way that the window has no plan for: that may happen
+    where only a plan without regard to the cut-outs was found.
+    """
 
     def __init__(self, part: PrintPart, family: Family) -> None:
-        self.mixed: list[CutOutAnswer] = []
+        self.mixed: dict[tuple[str, str], CutOutAnswer] = {}
         self._part = part
         self._family = family
         self._copies = {want.place: iter(want.copies) for want in part.wants}
-        self._trees = {
-            key: iter(one.answer.sheets)
-            for key, one in family.cut_outs.items()
-            if one.state == "planned" and one.answer is not None
-        }
+        self._lain: dict[str, list[bool]] = {want.place: [] for want in part.wants}
 
     def sheet(self, number: int, region: Region) -> Node:
         """Write a whole sheet: its spoilt margins are cut off first, left, right, bottom, top."""
@@ -146,7 +143,7 @@ class _Writing:
 
     def _lay_on_sheet(self, taken: Taken) -> _Laid:
         want = self._family.wants[taken.key]
-        turn, side = next((turn, side) for turn, side in want.turns if (turn in (90, 270)) == taken.sideways)
+        turn, side = _turn_in(want, taken.sideways)
         return _Laid(want, side, turn, turn)
 
     def _lay_in(self, host: _Laid) -> Callable[[Taken], _Laid]:
@@ -154,8 +151,7 @@ class _Writing:
 
         def lay(taken: Taken) -> _Laid:
             want = self._family.wants[taken.key]
-            sideways = taken.sideways != (host.on_sheet in (90, 270))
-            on_sheet, side = next((turn, side) for turn, side in want.turns if (turn in (90, 270)) == sideways)
+            on_sheet, side = _turn_in(want, taken.sideways != _is_sideways(host.on_sheet))
             # Seen from the other side, the host's up points to minus its turn.
             up = host.on_sheet if side == host.side else -host.on_sheet
             return _Laid(want, side, on_sheet, (on_sheet - up) % 360)
@@ -163,18 +159,28 @@ class _Writing:
         return lay
 
     def _cut_outs(self, host: _Laid) -> Iterator[tuple[str, Node]]:
+        place = host.want.place
+        lain = self._lain[place]
+        lain.append(_is_sideways(host.on_sheet))
+        number = len(lain) - 1
         for window in host.want.windows:
-            key = (host.want.place, window.id)
-            tree = next(self._trees.get(key, iter(())), None)
-            if tree is None:
+            try:
+                tree = self._family.tree(place, window.id, number, lain)
+            except LookupError:
+                guests = tuple(want.place for want in self._part.wants if want.host == (place, window.id))
+                self.mixed[place, window.id] = CutOutAnswer(place, window, "undecided", guests)
                 continue
-            sideways = host.on_sheet in (90, 270)
-            if self._family.is_bound(*key) and sideways != self._family.lies[host.want.place][0]:
-                # Its tree was made for the other lie. Only a host that could not be settled comes here.
-                one = self._family.cut_outs[key]
-                self.mixed.append(CutOutAnswer(one.host, window, "undecided", one.pieces))
-                continue
-            yield window.id, self._node(tree, 0, 0, self._lay_in(host))
+            if tree is not None:
+                yield window.id, self._node(tree, 0, 0, self._lay_in(host))
+
+
+def _turn_in(want: Want, sideways: bool) -> tuple[int, Showing]:
+    """The first turn that lies this way, and the side that shows in it."""
+    return next((turn, side) for turn, side in want.turns if _is_sideways(turn) == sideways)
+
+
+def _is_sideways(turn: int) -> bool:
+    return turn in (90, 270)
 
 
 def _area(x: int, y: int, width: int, height: int) -> Node:

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 
-from layouts.document import Each, Kit, Paper, Piece, Project, Size, Tool, Window, form_place, piece_place
+from layouts.document import Each, Kit, Paper, Piece, Project, Size, Window, form_place, piece_place
 from layouts.errors import KitproofError
 from layouts.lengths import Length
 from layouts.shapes import (
+    MOST_PARTS,
     FlatSizes,
     NotBuilt,
     Showing,
@@ -49,7 +50,7 @@ class Want:
     place: str
     width: int
     height: int
-    copies: tuple[int, ...]
+    copies: range
     turns: tuple[tuple[int, Showing], ...]
     host: tuple[str, str] | None = None
     windows: tuple[KeptWindow, ...] = ()
@@ -60,7 +61,8 @@ class PrintPart:
     """All that decides the answer for one print. Lengths in ticks.
 
     `sheet` is what can be used of a sheet with the stated slack, `tighter` with the slack raised by one printed step.
-    `not_built` is why something on this print cannot be computed yet, or nothing.
+    In `wants` every piece stands behind the one whose cut-out it comes from. `not_built` is why something on this
+    print cannot be computed yet, or nothing.
     """
 
     paper: str
@@ -77,6 +79,8 @@ class PrintPart:
         """The SHA-256 of the part: equal parts have equal answers. Its paper's name is no part of it."""
         facts = asdict(self)
         del facts["paper"]
+        for want in facts["wants"]:
+            want["copies"] = [want["copies"].start, want["copies"].stop]
         return hashlib.sha256(json.dumps(facts, sort_keys=True, separators=(",", ":")).encode()).hexdigest()
 
     @property
@@ -85,44 +89,51 @@ class PrintPart:
         return tuple(want for want in self.wants if want.host is None)
 
 
+class CutOutLoop(KitproofError):
+    """Pieces that come out of their own cut-outs: no document that was read holds any."""
+
+    code = "own-cut-out"
+
+
 @dataclass(frozen=True, slots=True)
 class _Made:
     """A piece in its project, with the copies of it that lie on each paper."""
 
     project: Project
     piece: Piece
-    on_paper: Mapping[str, tuple[int, ...]]
+    on_paper: Mapping[str, range]
+
+
+@dataclass(slots=True)
+class _Asked:
+    """What has been gathered so far for one paper."""
+
+    paper: Paper
+    wants: list[Want]
+    not_built: list[str]
 
 
 def print_parts(kit: Kit) -> tuple[PrintPart, ...]:
     """Return one part for every paper of the kit, in document order."""
-    made = dict(_pieces(kit))
-    feeding = {piece.from_ for project in kit.projects for piece in project.pieces if piece.from_}
-    tools = {tool.id: tool for tool in kit.tools}
+    asked = {paper.id: _Asked(paper, [], []) for paper in kit.papers}
+    _ask_for_pieces(kit, asked)
+    _ask_for_flat_parts(kit, asked)
     pads = {pad.id: pad for pad in kit.pads}
-    flat = FlatSizes.of(kit)
     slack = kit.cutting.slack
     tighter = slack + printed_step(kit)
-    parts = []
-    for paper in kit.papers:
-        not_built: list[str] = []
-        wants = (
-            *_piece_wants(made, paper, feeding, tools, not_built),
-            *_flat_wants(kit, paper, flat, not_built),
+    return tuple(
+        PrintPart(
+            paper=one.paper.id,
+            sheets=one.paper.sheets,
+            sheet=usable_sheet(one.paper, pads, slack),
+            slack=slack.ticks,
+            tighter=usable_sheet(one.paper, pads, tighter),
+            tighter_slack=tighter.ticks,
+            wants=tuple(one.wants),
+            not_built=tuple(one.not_built),
         )
-        parts.append(
-            PrintPart(
-                paper=paper.id,
-                sheets=paper.sheets,
-                sheet=usable_sheet(paper, pads, slack),
-                slack=slack.ticks,
-                tighter=usable_sheet(paper, pads, tighter),
-                tighter_slack=tighter.ticks,
-                wants=wants,
-                not_built=tuple(not_built),
-            )
-        )
-    return tuple(parts)
+        for one in asked.values()
+    )
 
 
 def printed_step(kit: Kit) -> Length:
@@ -130,46 +141,61 @@ def printed_step(kit: Kit) -> Length:
     return kit.printed.in_ if kit.unit == "in" else kit.printed.mm
 
 
-def papers_of(reference: str | Each | None, makes: int, count: int) -> dict[str, tuple[int, ...]]:
+def papers_of(reference: str | Each | None, makes: int, count: int) -> dict[str, range]:
     """Return which copies of a thing are cut from which paper; copies count from 1 over the whole kit.
 
     >>> papers_of(Each(each=("oak", "ash")), makes=2, count=3)
-    {'oak': (1, 2, 3), 'ash': (4, 5, 6)}
+    {'oak': range(1, 4), 'ash': range(4, 7)}
     """
+    # Ranges, not lists of numbers: a document of one line may ask for a hundred million copies.
     if reference is None:
         return {}
     if isinstance(reference, Each):
-        return {paper: tuple(range(at * count + 1, (at + 1) * count + 1)) for at, paper in enumerate(reference.each)}
-    return {reference: tuple(range(1, makes * count + 1))}
+        return {paper: range(at * count + 1, (at + 1) * count + 1) for at, paper in enumerate(reference.each)}
+    return {reference: range(1, makes * count + 1)}
 
 
-def _pieces(kit: Kit) -> Iterator[tuple[str, _Made]]:
-    """Every piece by its place, those out of cut-outs after the pieces they come out of."""
-    found: dict[str, _Made] = {}
-    waiting = [(project, piece) for project in kit.projects for piece in project.pieces]
-    while waiting:
-        later = []
-        for project, piece in waiting:
+def _ask_for_pieces(kit: Kit, asked: Mapping[str, _Asked]) -> None:
+    feeding = {piece.from_ for project in kit.projects for piece in project.pieces if piece.from_}
+    tools = {tool.id: tool for tool in kit.tools}
+    for made in _pieces(kit):
+        place = piece_place(made.project.id, made.piece.id)
+        windows, not_built = _kept_windows(made, feeding)
+        size = cut_size(made.piece, tools)
+        for paper, copies in made.on_paper.items():
+            one = asked[paper]
+            one.not_built += [f"{place}/{reason}" for reason in not_built]
+            one.wants.append(
+                Want(
+                    place=place,
+                    width=size.width.ticks,
+                    height=size.height.ticks,
+                    copies=copies,
+                    turns=tuple(turns_on_sheet(one.paper, made.piece.side, made.piece.print_reads).items()),
+                    host=_host(made.piece),
+                    windows=windows,
+                )
+            )
+
+
+def _pieces(kit: Kit) -> Iterator[_Made]:
+    """Every piece, those out of cut-outs behind the pieces they come out of. Raises: CutOutLoop."""
+    guests: dict[str, list[tuple[Project, Piece]]] = {}
+    found: list[_Made] = []
+    for project in kit.projects:
+        for piece in project.pieces:
             host = _host(piece)
             if host is None:
-                on_paper = papers_of(piece.paper, project.makes, piece.count)
-            elif host[0] in found:
-                on_paper = _shared_out(project.makes * piece.count, found[host[0]].on_paper)
+                found.append(_Made(project, piece, papers_of(piece.paper, project.makes, piece.count)))
             else:
-                later.append((project, piece))
-                continue
-            found[piece_place(project.id, piece.id)] = _Made(project, piece, on_paper)
-        if len(later) == len(waiting):
-            # The reader refuses such loops; going on here would never end.
-            raise CutOutLoop(f"{later[0][0].id}/{later[0][1].id} comes out of its own cut-out")
-        waiting = later
-    yield from found.items()
-
-
-class CutOutLoop(KitproofError):
-    """Pieces that come out of their own cut-outs: no document that was read holds any."""
-
-    code = "own-cut-out"
+                guests.setdefault(host[0], []).append((project, piece))
+    for made in found:  # which grows meanwhile by what comes out of its members
+        yield made
+        for project, piece in guests.pop(piece_place(made.project.id, made.piece.id), ()):
+            copies = project.makes * piece.count
+            found.append(_Made(project, piece, _shared_out(copies, made.on_paper)))
+    if guests:
+        raise CutOutLoop(f"pieces come out of their own cut-outs: {', '.join(sorted(guests))}")
 
 
 def _host(piece: Piece) -> tuple[str, str] | None:
@@ -180,66 +206,62 @@ def _host(piece: Piece) -> tuple[str, str] | None:
     return piece_place(project, host), window
 
 
-def _shared_out(copies: int, hosts: Mapping[str, tuple[int, ...]]) -> dict[str, tuple[int, ...]]:
+def _shared_out(copies: int, hosts: Mapping[str, range]) -> dict[str, range]:
     """Share the copies of a piece out among the papers of its hosts, in order and in proportion.
 
     A project that is cut from several prints, one copy from each, so takes each copy's picture from its own print.
+
+    >>> _shared_out(3, {"oak": range(1, 2), "ash": range(2, 3)})
+    {'oak': range(1, 3), 'ash': range(3, 4)}
     """
-    papers = [paper for paper, numbers in hosts.items() for _ in numbers]
-    shares: dict[str, list[int]] = {paper: [] for paper in hosts}
-    for copy in range(copies) if papers else ():
-        shares[papers[copy * len(papers) // copies]].append(copy + 1)
-    return {paper: tuple(numbers) for paper, numbers in shares.items() if numbers}
+    cut_outs = sum(map(len, hosts.values()))
+    shares: dict[str, range] = {}
+    first = passed = 0
+    for paper, numbers in hosts.items():
+        passed += len(numbers)
+        after = -(-copies * passed // cut_outs)
+        if after > first:
+            shares[paper] = range(first + 1, after + 1)
+        first = after
+    return shares
 
 
-def _piece_wants(
-    made: Mapping[str, _Made], paper: Paper, feeding: set[str], tools: Mapping[str, Tool], not_built: list[str]
-) -> Iterator[Want]:
-    for place, one in made.items():
-        copies = one.on_paper.get(paper.id)
-        if not copies:
-            continue
-        size = cut_size(one.piece, tools)
-        windows = []
-        for window in one.piece.windows:
-            if f"{one.project.id}/{one.piece.id}/{window.id}" not in feeding:
-                continue
+def _kept_windows(made: _Made, feeding: set[str]) -> tuple[tuple[KeptWindow, ...], Sequence[str]]:
+    """The windows of a piece that others come out of, and why one of them cannot be computed."""
+    windows, not_built = [], []
+    for window in made.piece.windows:
+        if f"{made.project.id}/{made.piece.id}/{window.id}" in feeding:
             try:
-                windows.append(_kept_window(window, one.piece.size))
+                windows.append(_kept_window(window, made.piece.size))
             except NotBuilt as reason:
-                not_built.append(f"{place}/window:{window.id}: {reason}")
-        yield Want(
-            place=place,
-            width=size.width.ticks,
-            height=size.height.ticks,
-            copies=copies,
-            turns=tuple(turns_on_sheet(paper, one.piece.side, one.piece.print_reads).items()),
-            host=_host(one.piece),
-            windows=tuple(windows),
-        )
+                not_built.append(f"window:{window.id}: {reason}")
+    return tuple(windows), not_built
 
 
 def _kept_window(window: Window, whole: Size) -> KeptWindow:
     """What a window offers that others come out of: nothing where its cut-out is waste, since nobody keeps it."""
     offered = cut_out(window, whole) if window.cut_out == "kept" else None
     width, height = (offered.width.ticks, offered.height.ticks) if offered is not None else (0, 0)
-    return KeptWindow(window.id, max(width, 0), max(height, 0))
+    return KeptWindow(window.id, width, height)
 
 
-def _flat_wants(kit: Kit, paper: Paper, flat: FlatSizes, not_built: list[str]) -> Iterator[Want]:
-    """The flat parts that are cut from a paper."""
+def _ask_for_flat_parts(kit: Kit, asked: Mapping[str, _Asked]) -> None:
+    flat = FlatSizes.of(kit)
+    parts_left = MOST_PARTS
     for project in kit.projects:
         for form in project.forms:
-            copies = papers_of(form.paper, project.makes, form.count).get(paper.id)
-            if not copies:
-                continue
             place = form_place(project.id, form.id)
-            try:
-                parts = flat.parts(form, project.id, paper)
-            except NotBuilt as reason:
-                not_built.append(f"{place}: {reason}")
-                continue
-            turns = tuple(turns_on_sheet(paper, form.side, form.print_reads).items())
-            for part in parts:
-                name = place if part.number is None else f"{place}/part:{part.number}"
-                yield Want(name, part.width.ticks, part.height.ticks, copies, turns)
+            for paper, copies in papers_of(form.paper, project.makes, form.count).items():
+                one = asked[paper]
+                try:
+                    parts = flat.parts(form, project.id, one.paper)
+                    parts_left -= len(parts)
+                    if parts_left < 0:
+                        raise NotBuilt(f"the forms of this kit are cut in more than {MOST_PARTS:,} parts")
+                except NotBuilt as reason:
+                    one.not_built.append(f"{place}: {reason}")
+                    continue
+                turns = tuple(turns_on_sheet(one.paper, form.side, form.print_reads).items())
+                for part in parts:
+                    name = place if part.number is None else f"{place}/part:{part.number}"
+                    one.wants.append(Want(name, part.width.ticks, part.height.ticks, copies, turns))

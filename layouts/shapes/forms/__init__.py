@@ -17,7 +17,10 @@ from layouts.shapes.forms.covered import Coverable
 from layouts.shapes.forms.flat import ExactSize, FlatPart, FormPaper
 from layouts.shapes.sheets import size_within_margins
 
-__all__ = ["CONSTRUCTIONS", "FlatPart", "FlatSizes"]
+__all__ = ["CONSTRUCTIONS", "MOST_PARTS", "FlatPart", "FlatSizes"]
+
+# The flat parts of one kit that anybody works out: one short line may ask for a strip cut in ten thousand.
+MOST_PARTS = 20_000
 
 
 class Construction(NamedTuple):
