@@ -23,7 +23,7 @@ class Answer:
 
     `at_least`: so many identical sheets are needed, proven, however many there were (one more than there are where no
     number would do). `at_most`: the sheets of the best plan found with however many sheets, None if there is none.
-    `sheets`: that plan, one tree a sheet, where the verdict is fits; otherwise empty.
+    `sheets`: that plan, one tree a sheet; empty where the verdict is short.
     """
 
     verdict: Verdict
@@ -37,7 +37,7 @@ class Answer:
             raise ValueError(f"at least {self.at_least} sheets and at most {self.at_most}")
         if (self.verdict == "fits") != (self.reason == "plan"):
             raise ValueError(f"{self.verdict} because of {self.reason}")
-        if len(self.sheets) != (self.at_most if self.verdict == "fits" else 0):
+        if len(self.sheets) != (0 if self.verdict == "short" else self.at_most or 0):
             raise ValueError(f"{self.verdict}, but a plan of {len(self.sheets)} sheets")
 
     def to_json(self) -> str:

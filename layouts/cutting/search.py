@@ -91,7 +91,7 @@ def _answer(problem: Problem, small: Reduced, low: Bound, plan: Sequence[Rough])
         return Answer("fits", "plan", low.at_least, len(plan), regions(problem, small, plan))
     if low.at_least > problem.sheets:
         return Answer("short", low.by, low.at_least, len(plan))
-    return Answer("unknown", "budget", low.at_least, len(plan))
+    return Answer("unknown", "budget", low.at_least, len(plan), regions(problem, small, plan))
 
 
 def _without_plan(problem: Problem, low: Bound) -> Answer:
