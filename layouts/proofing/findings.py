@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -52,6 +52,7 @@ def canonical_why(why: Mapping[str, Any]) -> bytes:
     return json.dumps(why, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
 
 
-def in_order(findings: list[Finding]) -> list[Finding]:
-    """Sort by weight (stop, fix, note), rule, places and canonical why."""
-    return sorted(findings, key=lambda f: (_HEAVIEST_FIRST.index(f.weight), f.rule, f.at, canonical_why(f.why)))
+def in_order(findings: Iterable[Finding]) -> list[Finding]:
+    """Sort by weight (stop, fix, note), rule, places and canonical why; what two prints tell alike is told once."""
+    once = {(_HEAVIEST_FIRST.index(one.weight), one.rule, one.at, canonical_why(one.why)): one for one in findings}
+    return [once[key] for key in sorted(once)]

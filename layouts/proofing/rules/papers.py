@@ -2,33 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from layouts.document import Kit, Paper, form_place, paper_place, piece_place
 from layouts.document.forms import FormBase
 from layouts.document.pieces import Piece
 from layouts.lengths import Length, System
-from layouts.proofing.families import CutOutAnswer
+from layouts.proofing.families import CutOutAnswer, lies_within
 from layouts.proofing.findings import Finding, Rule
 from layouts.proofing.plans import PrintAnswer
-from layouts.proofing.prints import Want
+from layouts.proofing.prints import Want, papers_of
 from layouts.shapes import AskedSide, missing_side
 
 __all__ = ["RULES", "findings"]
 
 _WHOLE = {"type": "integer"}
-_TICKS = {"type": "array", "items": _WHOLE, "description": "width and height in ticks of 1/320 mm"}
+_TICKS = {
+    "type": "array",
+    "items": _WHOLE,
+    "minItems": 2,
+    "maxItems": 2,
+    "description": "width and height in ticks of 1/320 mm",
+}
 _PIECES = {
     "type": "array",
-    "items": {"type": "object"},
-    "description": "what is cut: at, width, height (ticks), copies",
+    "items": {
+        "type": "object",
+        "properties": {"at": {"type": "string"}, "width": _WHOLE, "height": _WHOLE, "copies": _WHOLE},
+        "required": ["at", "width", "height", "copies"],
+        "additionalProperties": False,
+    },
+    "description": "what is cut, sizes in ticks of 1/320 mm",
 }
+_SLACK = _WHOLE | {"description": "ticks of 1/320 mm that every cut loses"}
+# Each piece that is refused has a finding of its own: were all of them told in all, a long list would fill gigabytes.
+_MOST_TOLD = 20
 
 PAPER_SHORT = Rule(
     "paper-short",
     "stop",
     "No cut plan for the sheets in the box yields everything that is cut from this print.",
-    {"sheets": _WHOLE, "at_least": _WHOLE, "proof": {"enum": ["area", "bound", "exhausted"]}, "pieces": _PIECES},
+    {"sheets": _WHOLE, "at_least": _WHOLE, "usable": _TICKS, "slack": _SLACK, "pieces": _PIECES},
 )
 PIECE_TOO_BIG = Rule(
     "piece-too-big",
@@ -52,13 +66,19 @@ CUT_OUT_TOO_SMALL = Rule(
     "cut-out-too-small",
     "stop",
     "The piece does not fit the cut-out that it is to come from, or that cut-out is not there.",
-    {"problem": {"enum": ["size", "waste", "no-host", "side"]}, "size": _TICKS, "cut_out": _TICKS},
+    {"problem": {"enum": ["size", "turn", "waste", "no-host", "side"]}, "size": _TICKS, "cut_out": _TICKS},
 )
 CUT_OUT_OVERDRAWN = Rule(
     "cut-out-overdrawn",
     "stop",
     "Singly these pieces fit the cut-outs that they are to come from, together they do not.",
-    {"cut_outs": _WHOLE, "cut_out": _TICKS, "pieces": _PIECES},
+    {
+        "cut_outs": _WHOLE,
+        "cut_out": _TICKS,
+        "size": _TICKS,
+        "copies": _WHOLE,
+        "pieces": _PIECES | {"description": f"the first {_MOST_TOLD} pieces that are to come out of these cut-outs"},
+    },
 )
 PAPER_MISSING = Rule("paper-missing", "fix", "The piece names neither a paper nor a cut-out to be cut from.", {})
 PAPER_UNDECIDED = Rule(
@@ -71,7 +91,7 @@ DEAD_FIT = Rule(
     "dead-fit",
     "note",
     "Everything fits, but is proven short once every cut loses one printed step more.",
-    {"slack": _WHOLE, "sheets": _WHOLE},
+    {"slack": _SLACK, "step": _WHOLE, "sheets": _WHOLE, "usable": _TICKS, "pieces": _PIECES},
 )
 RULES = (
     PAPER_SHORT,
@@ -89,8 +109,9 @@ RULES = (
 def findings(kit: Kit, answers: Sequence[PrintAnswer]) -> Iterator[Finding]:
     """Yield what the paper in the box does not yield, and what the document does not say about it."""
     papers = {paper.id: paper for paper in kit.papers}
-    names, sides = _names(kit), _sides(kit)
+    names = _names(kit)
     yield from _paperless(kit)
+    sideless = _sideless(kit, papers, answers)
     wasted = {
         (piece_place(project.id, piece.id), window.id)
         for project in kit.projects
@@ -100,14 +121,13 @@ def findings(kit: Kit, answers: Sequence[PrintAnswer]) -> Iterator[Finding]:
     }
     for answer in answers:
         words = _Words(papers[answer.part.paper], names, kit.unit)
-        sideless = {want.place for want in answer.part.wants if _lacks_side(want, sides, words.paper)}
-        for place in dict.fromkeys(want.place.partition("/part:")[0] for want in answer.part.wants):
-            if place in sideless or f"{place}/part:1" in sideless:
-                yield _side_missing(place, words)
-        yield from _of_paper(answer, words, sideless)
+        lacking = sideless.get(answer.part.paper, {})
+        for place in lacking:
+            yield _side_missing(place, words)
+        yield from _of_paper(answer, words, lacking)
         wants = {want.place: want for want in answer.part.wants}
         for refused in answer.refused:
-            yield from _of_cut_out(refused, wants, words, wasted, sideless)
+            yield from _of_cut_out(refused, wants, words, wasted, lacking)
 
 
 class _Words:
@@ -115,17 +135,17 @@ class _Words:
 
     def __init__(self, paper: Paper, names: dict[str, str], unit: System) -> None:
         self.paper = paper
+        self.unit = unit
         self._names = names
-        self._unit = unit
 
     def name(self, place: str) -> str:
-        return self._names.get(place.partition("/part:")[0], place)
+        return self._names.get(_whole(place), place)
 
     def size(self, width: int, height: int) -> str:
-        return f"{self.length(width)} × {self.length(height)} {self._unit}"
+        return f"{self.length(width)} × {self.length(height)} {self.unit}"
 
     def length(self, ticks: int) -> str:
-        return Length(ticks, self._unit).text(self._unit)
+        return Length(ticks, self.unit).text(self.unit)
 
 
 def _names(kit: Kit) -> dict[str, str]:
@@ -140,12 +160,22 @@ def _names(kit: Kit) -> dict[str, str]:
     return made
 
 
-def _sides(kit: Kit) -> dict[str, AskedSide]:
+def _sideless(kit: Kit, papers: dict[str, Paper], answers: Sequence[PrintAnswer]) -> dict[str, dict[str, None]]:
+    """The pieces and forms that show a side which their paper lacks, by the paper's id, each once."""
     sides: dict[str, AskedSide] = {}
+    asked = [(answer.part.paper, _whole(want.place)) for answer in answers for want in answer.part.wants]
     for project in kit.projects:
         sides |= {piece_place(project.id, piece.id): piece.side for piece in project.pieces}
-        sides |= {form_place(project.id, form.id): form.side for form in project.forms}
-    return sides
+        for form in project.forms:
+            place = form_place(project.id, form.id)
+            sides[place] = form.side
+            # Not only those whose flat parts could be worked out.
+            asked += [(paper, place) for paper in papers_of(form.paper, project.makes, form.count)]
+    found: dict[str, dict[str, None]] = {}
+    for paper, place in asked:
+        if missing_side(papers[paper], sides[place]) is not None:
+            found.setdefault(paper, {})[place] = None
+    return found
 
 
 def _paperless(kit: Kit) -> Iterator[Finding]:
@@ -156,8 +186,9 @@ def _paperless(kit: Kit) -> Iterator[Finding]:
                 yield PAPER_MISSING.finding(piece_place(project.id, piece.id), message=message)
 
 
-def _lacks_side(want: Want, sides: dict[str, AskedSide], paper: Paper) -> bool:
-    return missing_side(paper, sides[want.place.partition("/part:")[0]]) is not None
+def _whole(place: str) -> str:
+    """The place of a form for that of one of its flat parts."""
+    return place.partition("/part:")[0]
 
 
 def _side_missing(place: str, words: _Words) -> Finding:
@@ -169,7 +200,7 @@ def _side_missing(place: str, words: _Words) -> Finding:
     return SIDE_MISSING.finding(*at, message=message, side="back", paper=words.paper.id)
 
 
-def _of_paper(answer: PrintAnswer, words: _Words, sideless: set[str]) -> Iterator[Finding]:
+def _of_paper(answer: PrintAnswer, words: _Words, sideless: Collection[str]) -> Iterator[Finding]:
     part, paper = answer.part, paper_place(answer.part.paper)
     usable = [part.sheet.usable_width, part.sheet.usable_height]
     sheets = _counted(part.sheets, "sheet")
@@ -180,15 +211,19 @@ def _of_paper(answer: PrintAnswer, words: _Words, sideless: set[str]) -> Iterato
         if problem == "too-big":
             message = f"{piece}, is larger than {room}. Make it smaller, or cut it from a larger paper."
             yield PIECE_TOO_BIG.finding(*at, message=message, size=size, usable=usable)
-        elif want.place not in sideless:
+        elif _whole(want.place) not in sideless:
             turns = [turn for turn, _ in want.turns]
             message = (
                 f"{piece}, fits {room} only in a turn in which its print does not read as asked. "
                 "Let it read another way, make it smaller, or choose another print."
+                if turns
+                else f"{piece}, is to show both sides of {words.paper.name}, and no turn lets both read as asked. "
+                "Let it read any way, or show one side only."
             )
             yield TURN_IMPOSSIBLE.finding(*at, message=message, size=size, usable=usable, turns=turns)
     pieces = [_asked(want) for want in part.direct]
     places = [want.place for want in part.direct]
+    facts = {"sheets": part.sheets, "usable": usable, "slack": part.slack, "pieces": pieces}
     if answer.verdict == "short" and not answer.impossible:
         enough = (
             f"{_counted(answer.at_most, 'sheet')} would do" if answer.at_most else "no number of sheets is known to do"
@@ -197,24 +232,30 @@ def _of_paper(answer: PrintAnswer, words: _Words, sideless: set[str]) -> Iterato
             f"{words.paper.name} is short: the box holds {sheets}, at least {answer.at_least} are needed; {enough}. "
             "Make something smaller, cut it from another print, or put more sheets into the box."
         )
-        why = {"sheets": part.sheets, "at_least": answer.at_least, "proof": answer.reason, "pieces": pieces}
-        yield PAPER_SHORT.finding(paper, *places, message=message, **why)
-    elif answer.verdict == "unknown":
+        yield PAPER_SHORT.finding(paper, *places, message=message, at_least=answer.at_least, **facts)
+    elif answer.verdict == "unknown" and not _suffices(answer):
         message = f"Whether {words.paper.name} suffices is not decided. {_undecided(answer)}"
         why = {"cause": answer.reason, "sheets": part.sheets, "at_least": answer.at_least, "pieces": pieces}
         yield PAPER_UNDECIDED.finding(paper, *places, message=message, **why)
     elif answer.dead_fit:
-        step = words.length(part.tighter_slack - part.slack)
+        step = part.tighter_slack - part.slack
         message = (
-            f"{words.paper.name} just fits: were {step} more lost to each cut, it would be short. "
-            "Leave a little more room, or say so on the sheet."
+            f"{words.paper.name} just fits: were {words.length(step)} {words.unit} more lost to each cut, it would be "
+            "short. Leave a little more room, or say so on the sheet."
         )
-        yield DEAD_FIT.finding(paper, message=message, slack=part.slack, sheets=part.sheets)
+        yield DEAD_FIT.finding(paper, message=message, step=step, **facts)
+
+
+def _suffices(answer: PrintAnswer) -> bool:
+    """Whether there is a plan for the sheets: then it is some cut-out that nobody could decide."""
+    return answer.at_most is not None and answer.at_most <= answer.part.sheets
 
 
 def _undecided(answer: PrintAnswer) -> str:
     if answer.reason == "not-built":
-        return " ".join(answer.part.not_built)
+        more = len(answer.part.not_built) - _MOST_TOLD
+        told = [f"{reason}." for reason in answer.part.not_built[:_MOST_TOLD]]
+        return " ".join([*told, f"And {more} more."] if more > 0 else told)
     best = f"the best plan found takes {answer.at_most}" if answer.at_most else "no plan was found"
     return (
         f"At least {_counted(answer.at_least, 'sheet')} are needed and {best}; the box holds {answer.part.sheets}. "
@@ -227,44 +268,49 @@ def _of_cut_out(
     wants: dict[str, Want],
     words: _Words,
     wasted: set[tuple[str, str]],
-    sideless: set[str],
+    sideless: Collection[str],
 ) -> Iterator[Finding]:
     window, host = f"{refused.host}/window:{refused.window.id}", wants[refused.host]
     offered = [refused.window.width, refused.window.height]
     copies = len(host.copies)
-    pieces = [_asked(wants[place]) for place in refused.pieces]
+    pieces = [_asked(wants[place]) for place in refused.pieces[:_MOST_TOLD]]
+    from_host = words.name(refused.host)
+    if refused.state == "undecided":
+        message = (
+            f"Whether the cut-outs of {from_host} yield everything that is to come out of them is not decided. "
+            "Cut some of it from the paper instead."
+        )
+        why = {"cause": "budget", "sheets": copies, "at_least": 1, "pieces": pieces}
+        yield PAPER_UNDECIDED.finding(paper_place(words.paper.id), window, *refused.pieces, message=message, **why)
+        return
     for place in refused.pieces:
         want, name = wants[place], words.name(place)
-        size = words.size(want.width, want.height)
+        size, sizes = [want.width, want.height], words.size(want.width, want.height)
         if refused.state == "overdrawn":
             message = (
-                f"{name} {size}, does not come out of {_counted(copies, 'cut-out')} of {words.size(*offered)} from "
-                f"{words.name(refused.host)} with everything else that is to. Cut some of it from the paper instead."
+                f"{name} {sizes}, does not come out of {_counted(copies, 'cut-out')} of {words.size(*offered)} from "
+                f"{from_host} with everything else that is to. Cut some of it from the paper instead."
             )
-            yield CUT_OUT_OVERDRAWN.finding(
-                place, window, message=message, cut_outs=copies, cut_out=offered, pieces=pieces
-            )
-        elif refused.state == "undecided":
-            message = f"Whether {name} {size}, comes out of the cut-outs of {words.name(refused.host)} is not decided."
-            why = {"cause": "budget", "sheets": copies, "at_least": 1, "pieces": pieces}
-            yield PAPER_UNDECIDED.finding(place, window, message=message, **why)
+            why = {"cut_outs": copies, "cut_out": offered, "size": size, "copies": len(want.copies), "pieces": pieces}
+            yield CUT_OUT_OVERDRAWN.finding(place, window, message=message, **why)
         else:
             wasted_here = (refused.host, refused.window.id) in wasted
-            problem, reason = _no_room(refused, words, wasted=wasted_here, sideless=place in sideless)
-            message = f"{name} {size}, does not come out of {words.name(refused.host)} {reason}"
-            yield CUT_OUT_TOO_SMALL.finding(
-                place, window, message=message, problem=problem, size=[want.width, want.height], cut_out=offered
-            )
+            problem, reason = _no_room(want, refused, words, wasted=wasted_here, sideless=place in sideless)
+            message = f"{name} {sizes}, does not come out of {from_host} {reason}"
+            yield CUT_OUT_TOO_SMALL.finding(place, window, message=message, problem=problem, size=size, cut_out=offered)
 
 
-def _no_room(refused: CutOutAnswer, words: _Words, *, wasted: bool, sideless: bool) -> tuple[str, str]:
+def _no_room(want: Want, refused: CutOutAnswer, words: _Words, *, wasted: bool, sideless: bool) -> tuple[str, str]:
     if sideless:
         return "side", "since the side that it shows is not there: mend that first."
     if refused.state == "no-host":
         return "no-host", "since that is not cut itself: mend that first."
     if wasted:
         return "waste", "since what comes out of that window is waste: keep it, or cut the piece from a paper."
-    offers = words.size(refused.window.width, refused.window.height)
+    width, height = refused.window.width, refused.window.height
+    offers = words.size(width, height)
+    if lies_within(want, width, height, (False, True)):
+        return "turn", f"whose window offers {offers}: its print would not read as asked. Let it read another way."
     return "size", f"whose window offers {offers}: make the window larger, or cut the piece from a paper."
 
 
