@@ -29,8 +29,12 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
 
 
 @pytest.fixture(scope="session")
-def django_db_setup() -> None:
-    """Nothing: `database` creates the test databases."""
+def django_db_setup(database: str) -> None:
+    """Nothing itself: `database` creates the test databases.
+
+    It is asked for here, on the way to every use of a database. A test that only had it among its parameters was
+    given the database of whoever ran the tests.
+    """
 
 
 @pytest.fixture(scope="session")
