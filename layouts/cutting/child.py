@@ -22,7 +22,7 @@ import sys
 import threading
 from typing import Any
 
-__all__ = ["main"]
+__all__ = ["ask_packingsolver", "main"]
 
 PR_SET_PDEATHSIG = 1
 # What the library says when a thread or a block of memory was refused: not its opinion on the question.
@@ -63,7 +63,7 @@ def _read(questions: queue.SimpleQueue[bytes]) -> None:
 
 def _answer(question: dict[str, Any]) -> dict[str, Any]:
     try:
-        return _packingsolver(question)
+        return ask_packingsolver(question)
     except MemoryError:
         return {"too_big": "out of memory"}
     except RuntimeError as error:
@@ -71,7 +71,7 @@ def _answer(question: dict[str, Any]) -> dict[str, Any]:
         return {kind: str(error)}
 
 
-def _packingsolver(question: dict[str, Any]) -> dict[str, Any]:
+def ask_packingsolver(question: dict[str, Any]) -> dict[str, Any]:
     """Ask the library. Its settings are the only ones whose answer does not depend on the clock or the cores."""
     import packingsolver
     from packingsolver import rectangleguillotine as library
