@@ -19,7 +19,7 @@ __all__ = ["Bound", "area", "better", "clique", "dual"]
 
 # Steps are pairs of functions times kinds of pieces; more is not tried, and the bound found so far stands.
 DUAL_STEPS = 400_000
-CLIQUE_KINDS = 200
+CLIQUE_KINDS = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,18 +50,23 @@ def area(problem: Problem) -> Bound:
 def clique(small: Reduced) -> Bound:
     """Pieces of which no two can lie in one sheet: each needs its own.
 
-    Two rectangles share a sheet only side by side or one above the other, in some of their lies. Started from each of
-    the largest kinds, others are added while they go with none of those before.
+    Two rectangles share a sheet only side by side or one above the other, each in the lie that is best for it. Started
+    from each of the largest kinds, others are added while they go with none of those before.
     """
     kinds = small.kinds[:CLIQUE_KINDS]
+    least = [(min(lie[0] for lie in kind.lies), min(lie[1] for lie in kind.lies)) for kind in kinds]
+    apart = [
+        sum(1 << n for n, (c, d) in enumerate(least) if a + c > small.width and b + d > small.height) for a, b in least
+    ]
     most = 0
-    for start in kinds:
-        chosen: list[Kind] = []
-        for kind in (start, *kinds):
-            if kind not in chosen and all(_apart(small, kind, other) for other in chosen):
-                chosen.append(kind)
+    for start in range(len(kinds)):
+        chosen, open_to = [start], apart[start] & ~(1 << start)
+        while open_to:
+            lowest = (open_to & -open_to).bit_length() - 1
+            chosen.append(lowest)
+            open_to &= apart[lowest] & ~(1 << lowest)
         # Only a kind that excludes itself counts with all its copies.
-        most = max(most, sum(kind.copies if _apart(small, kind, kind) else 1 for kind in chosen))
+        most = max(most, sum(kinds[n].copies if apart[n] >> n & 1 else 1 for n in chosen))
     return Bound(most, "bound")
 
 
@@ -89,11 +94,6 @@ def _counts(room: int, kinds: Sequence[Kind], axis: int) -> list[Count]:
     sides = [lie[axis] for end in (0, -1) for lie in (kind.lies[end] for kind in kinds)]
     numbers = [kind.copies for kind in kinds] + [kind.copies if kind.turns else 0 for kind in kinds]
     return counts(room, sides, numbers)
-
-
-def _apart(small: Reduced, one: Kind, other: Kind) -> bool:
-    """Whether the two can never lie in the same sheet."""
-    return all(a[0] + b[0] > small.width and a[1] + b[1] > small.height for a in one.lies for b in other.lies)
 
 
 def _up(wanted: int, of: int) -> int:

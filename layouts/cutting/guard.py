@@ -27,8 +27,11 @@ SECONDS = 60
 MEMORY = 1 << 30
 # How often a waiting parent looks whether it should go on waiting.
 POLL_SECONDS = 0.05
+# Between the closing of its output and its end a child only has to tidy up.
+GRACE_SECONDS = 2.0
 # Of what the child says on standard error, the end is enough to recognise a death.
 WORDS = 4000
+OUT_OF_MEMORY = (b"bad_alloc", b"MemoryError", b"can't start new thread")
 
 
 class SolverDied(KitproofError):
@@ -169,10 +172,13 @@ class Solver:
     def _death(self, child: subprocess.Popen[bytes]) -> KitproofError:
         """The error that fits the end of a child whose output has closed."""
         assert child.stderr is not None
-        child.kill()  # it may have closed its output and yet be there
-        status = child.wait()
+        try:
+            status = child.wait(GRACE_SECONDS)
+        except subprocess.TimeoutExpired:  # it closed its output and is yet there
+            child.kill()
+            status = child.wait()
         self._said = (self._said + child.stderr.read())[-WORDS:]
-        if b"bad_alloc" in self._said or b"MemoryError" in self._said:
+        if any(words in self._said for words in OUT_OF_MEMORY):
             return SolverTooBig(f"the solver needs more than {self._memory >> 20} MiB")
         how = signal.Signals(-status).name if status < 0 else f"exit {status}"
         last = self._said.decode("utf-8", "replace").strip().splitlines()[-1:]
