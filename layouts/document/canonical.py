@@ -38,8 +38,8 @@ def canonical_tree(kit: Kit) -> dict[str, Any]:
     return tree
 
 
-def canonical_value(value: Any, unit: System) -> Any:
-    """Return one value of a document as plain JSON; `unit` is the document's."""
+def canonical_value(value: Any, unit: System | None) -> Any:
+    """Return one value of a document as plain JSON; `unit` is the document's, and None has every unit written."""
     if isinstance(value, Length):
         return value.text(unit)
     if isinstance(value, Size | Box | Point):
@@ -67,7 +67,7 @@ def kept_members(value: DocumentObject) -> Iterator[tuple[str, str, Any]]:
             yield name, field.alias or name, member
 
 
-def _object(value: DocumentObject, unit: System) -> dict[str, Any]:
+def _object(value: DocumentObject, unit: System | None) -> dict[str, Any]:
     members = dict(value.carried)  # kept whole: not even a null in it is dropped
     for name, written, member in kept_members(value):
         plain = canonical_value(member, unit)
