@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import gc
 import json
+import os
 import sys
 from typing import Any
 
@@ -49,14 +50,26 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _contents(name: str) -> bytes:
-    """Read no more than a byte beyond the largest document: that byte makes it too large."""
+    """Read no more than a byte beyond the largest document: that byte makes it too large. Raises: UnreadableFile."""
     try:
         if name == "-":
-            return sys.stdin.buffer.read(LARGEST + 1)
-        with open(name, "rb") as file:
-            return file.read(LARGEST + 1)
+            if sys.stdin is None:
+                raise UnreadableFile("standard input cannot be read: it is closed")
+            return _read(sys.stdin.fileno())
+        with open(name, "rb", buffering=0) as file:
+            return _read(file.fileno())
     except OSError as error:
         raise UnreadableFile(f"{name} cannot be read: {error.strerror or error}") from error
+
+
+def _read(descriptor: int) -> bytes:
+    # Unbuffered: a buffer would take more from a pipe than was asked for.
+    chunks = []
+    left = LARGEST + 1
+    while left and (chunk := os.read(descriptor, left)):
+        chunks.append(chunk)
+        left -= len(chunk)
+    return b"".join(chunks)
 
 
 def _refusal(refusal: Refused) -> dict[str, Any]:
@@ -69,5 +82,4 @@ def _refusal(refusal: Refused) -> dict[str, Any]:
 def _print_json(value: Any) -> None:
     # Pointers may quote lone surrogates of the document: ASCII carries them where UTF-8 cannot.
     ascii_only = value["format"] == "kitproof-refusal/1"
-    json.dump(value, sys.stdout, ensure_ascii=ascii_only, indent=1)
-    sys.stdout.write("\n")
+    sys.stdout.write(json.dumps(value, ensure_ascii=ascii_only, indent=1) + "\n")

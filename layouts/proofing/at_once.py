@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from concurrent.futures import ThreadPoolExecutor
+from threading import Event
 from typing import Any
 
 from layouts.cutting import Solver
@@ -18,12 +19,17 @@ __all__ = ["prove_at_once"]
 def prove_at_once(kit: Kit) -> dict[str, Any]:
     """Return the proof of a kit. Each print has a solver's child of its own, as many at a time as there are cores.
 
-    Raises: what `prove_print` raises.
+    Raises: what `prove_print` raises; then, and at Ctrl-C, the prints still at work are called off.
     """
+    over = Event()
+
+    def answer(part: PrintPart) -> PrintAnswer:
+        with Solver(cancelled=over.is_set) as solver:
+            return prove_print(part, solver)
+
     with ThreadPoolExecutor(max_workers=len(os.sched_getaffinity(0))) as pool:
-        return prove(kit, list(pool.map(_answer, print_parts(kit))))
-
-
-def _answer(part: PrintPart) -> PrintAnswer:
-    with Solver() as solver:
-        return prove_print(part, solver)
+        try:
+            return prove(kit, list(pool.map(answer, print_parts(kit))))
+        finally:
+            # The pool waits for its threads: without this, Ctrl-C would take as long as the longest search.
+            over.set()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Literal
 
 from layouts.cutting import Answer, Item, Problem, Region, taken
@@ -121,6 +122,14 @@ class Family:
         sheets = answers[lies[-1]].sheets
         return sheets[number] if number < len(sheets) else None
 
+    def give_up(self, windows: Collection[tuple[str, str]]) -> None:
+        """Leave these windows (host and id) undecided, planned as they were."""
+        self._planned.difference_update(windows)
+        given_up = [kept for kept in chain.from_iterable(self._kept.values()) if kept.key in windows]
+        self.refused += tuple(
+            CutOutAnswer(kept.host.place, kept.window, "undecided", self._fitting(kept)) for kept in given_up
+        )
+
     def _possible_lies(self) -> dict[str, Lies]:
         """The lies in which each want fits what it is cut from, in some possible lie of its host; hosts come first."""
         possible: dict[str, Lies] = {}
@@ -178,7 +187,7 @@ class Family:
                 small = tuple(guest.place for guest in kept.guests if not self.possible[guest.place])
                 if small:
                     yield CutOutAnswer(host.place, kept.window, "too-small", small)
-                rest = tuple(guest.place for guest in kept.guests if self.possible[guest.place])
+                rest = self._fitting(kept)
                 if not rest:
                     continue
                 state = self._state(kept)
@@ -189,6 +198,10 @@ class Family:
                 if state == "undecided":
                     open_.update(rest)
                 yield CutOutAnswer(host.place, kept.window, state, rest)
+
+    def _fitting(self, kept: _Kept) -> tuple[str, ...]:
+        """What singly fits a window."""
+        return tuple(guest.place for guest in kept.guests if self.possible[guest.place])
 
     def _state(self, kept: _Kept) -> CutOutState:
         if self._depth[kept.host.place] >= MOST_NESTED:

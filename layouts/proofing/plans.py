@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -58,13 +58,19 @@ def plan_print(part: PrintPart, solve: Solve) -> PrintAnswer:
         # The sheets are judged whatever comes out of cut-outs; a plan that gives all of that as well is preferred.
         wished = solve(_problem(part, family.lies))
         answer = wished if wished.verdict == "fits" else answer
-    writing = _Writing(part, family)
-    plan = tuple(writing.sheet(number, region) for number, region in enumerate(answer.sheets, start=1))
-    refused = (*family.refused, *writing.mixed.values())
-    if answer.verdict == "unknown" or any(one.state == "undecided" for one in refused):
-        return PrintAnswer(part, "unknown", "budget", proven, answer.at_most, plan, refused=refused)
-    dead_fit = _is_dead_fit(part, family.possible, solve)
-    return PrintAnswer(part, "fits", answer.reason, proven, answer.at_most, plan, refused=refused, dead_fit=dead_fit)
+    plan = _written(part, family, answer.sheets)
+    if answer.verdict == "unknown" or any(one.state == "undecided" for one in family.refused):
+        return PrintAnswer(part, "unknown", "budget", proven, answer.at_most, plan, refused=family.refused)
+    return PrintAnswer(
+        part,
+        "fits",
+        answer.reason,
+        proven,
+        answer.at_most,
+        plan,
+        refused=family.refused,
+        dead_fit=_is_dead_fit(part, family.possible, solve),
+    )
 
 
 def _impossible(part: PrintPart) -> Iterator[tuple[Want, Literal["too-big", "turn"]]]:
@@ -86,6 +92,20 @@ def _is_dead_fit(part: PrintPart, lies: Mapping[str, Lies], solve: Solve) -> boo
     return solve(_problem(tighter, lies)).verdict == "short"
 
 
+def _written(part: PrintPart, family: Family, sheets: Sequence[Region]) -> tuple[Node, ...]:
+    """Return the plan as nodes.
+
+    In a plan without regard to the cut-outs, hosts may lie in a way that a window has no trees for: it is given up,
+    and the plan is written without it.
+    """
+    while True:
+        writing = _Writing(part, family)
+        plan = tuple(writing.sheet(number, region) for number, region in enumerate(sheets, start=1))
+        if not writing.mixed:
+            return plan
+        family.give_up(writing.mixed)
+
+
 @dataclass(frozen=True, slots=True)
 class _Laid:
     """One copy as it lies: `on_sheet` is its turn as on a sheet, `turn` its turn in the tree it stands in."""
@@ -99,12 +119,11 @@ class _Laid:
 class _Writing:
     """Writes regions as nodes, handing out copies and cut-outs in the order of the plan.
 
-    `mixed` are the windows, by host and id, whose hosts lie in a way that the window has no plan for: that may happen
-    where only a plan without regard to the cut-outs was found.
+    `mixed` are the windows, by host and id, whose hosts lie in a way that they have no trees for.
     """
 
     def __init__(self, part: PrintPart, family: Family) -> None:
-        self.mixed: dict[tuple[str, str], CutOutAnswer] = {}
+        self.mixed: set[tuple[str, str]] = set()
         self._part = part
         self._family = family
         self._copies = {want.place: iter(want.copies) for want in part.wants}
@@ -167,8 +186,7 @@ class _Writing:
             try:
                 tree = self._family.tree(place, window.id, number, lain)
             except LookupError:
-                guests = tuple(want.place for want in self._part.wants if want.host == (place, window.id))
-                self.mixed[place, window.id] = CutOutAnswer(place, window, "undecided", guests)
+                self.mixed.add((place, window.id))
                 continue
             if tree is not None:
                 yield window.id, self._node(tree, 0, 0, self._lay_in(host))

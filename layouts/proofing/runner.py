@@ -20,6 +20,7 @@ from layouts.proofing.findings import Finding, in_order
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import PrintPart
 from layouts.proofing.rules import contents, papers, steps, text, windows
+from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
 
 __all__ = ["ENGINE", "RULES", "prove", "prove_print"]
@@ -36,7 +37,8 @@ def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
     Raises: PlanFails where a plan does not (a defect, never an answer), and what the solver's child raises when it is
     stopped or dies.
     """
-    answer = plan_print(part, lambda problem: solve(problem, solver))
+    sparing = Sparing(solver)
+    answer = plan_print(part, lambda problem: solve(problem, sparing))
     check_plan(answer)
     return answer
 

@@ -1,0 +1,33 @@
+"""How much may be asked of the solver for one print."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from layouts.cutting import Solver
+
+__all__ = ["MOST_WORK", "Sparing"]
+
+# Kinds x copies x queue, as in the schedule of one list, which may use up a quarter of this. A print whose hundred
+# windows each ask for as much would else run into the wall clock, and an answer must not depend on that.
+MOST_WORK = 12_000_000
+
+
+class Sparing:
+    """A solver that stops answering once one print has had its share of steps: what is asked then finds nothing."""
+
+    def __init__(self, solver: Solver) -> None:
+        self._solver = solver
+        self._left = MOST_WORK
+
+    def check(self) -> None:
+        """Raises: Cancelled."""
+        self._solver.check()
+
+    def ask(self, question: dict[str, Any]) -> dict[str, Any]:
+        """Return the solver's answer. Raises: what `Solver.ask` raises."""
+        kinds = question["kinds"]
+        self._left -= len(kinds) * sum(copies for _, _, copies, _ in kinds) * question["queue"]
+        if self._left < 0:
+            return {"failed": "this print has had its share of the solver"}
+        return self._solver.ask(question)
