@@ -6,7 +6,7 @@ only until enough has been found, so that memory and time stay bounded.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import cache
 from typing import Any, Self
 
@@ -32,17 +32,20 @@ __all__ = ["CARRIED", "Bounded", "DocumentObject", "ReadingContext", "at_most_on
 CARRIED = "\0carried"
 
 _MOST_UNKNOWN = 1001
+_NOT_TOLD: set[str] = set()
 
 
 class ReadingContext:
     """What is known while a document is read: its unit (None where that is refused), its printed steps, and how many
     more faults are worth looking for."""
 
-    __slots__ = ("faults_left", "steps", "unit")
+    __slots__ = ("faults_left", "known", "steps", "unit")
 
     def __init__(self, unit: System | None, steps: dict[System, Length], faults: int = 5000) -> None:
         self.unit = unit
         self.steps = steps
+        # Lengths that were read already: a kit has few different ones.
+        self.known: dict[str, Length] = {}
         # A fault deep inside counts once for every list around it, at most five: 5,000 leave 1,000 to be told.
         self.faults_left = faults
 
@@ -69,18 +72,19 @@ def fault(code: str, sentence: str) -> PydanticCustomError:
     return PydanticCustomError(code, "{sentence}", {"sentence": sentence})
 
 
-def exactly_one(given: Mapping[str, Any], *names: str) -> Iterator[PydanticCustomError]:
-    """Yield a fault where none or several of `names` are given."""
-    yield from at_most_one(given, *names)
+def exactly_one(given: Mapping[str, Any], *names: str) -> list[PydanticCustomError]:
+    """Return the fault that none or several of `names` are given, if it is so."""
     if not any(name in given for name in names):
-        yield fault("lacking", f"one of {', '.join(names)} is needed")
+        return [fault("lacking", f"one of {', '.join(names)} is needed")]
+    return at_most_one(given, *names)
 
 
-def at_most_one(given: Mapping[str, Any], *names: str) -> Iterator[PydanticCustomError]:
-    """Yield a fault where several of `names` are given."""
+def at_most_one(given: Mapping[str, Any], *names: str) -> list[PydanticCustomError]:
+    """Return the fault that several of `names` are given, if it is so."""
     several = [name for name in names if name in given]
-    if len(several) > 1:
-        yield fault("not-together", f"{', '.join(several)} exclude each other: keep one")
+    if len(several) < 2:
+        return []
+    return [fault("not-together", f"{', '.join(several)} exclude each other: keep one")]
 
 
 def _schema_of_object(schema: dict[str, Any]) -> None:
@@ -103,10 +107,14 @@ class DocumentObject(BaseModel):
 
     carried: dict[str, Any] = Field(default_factory=dict, alias=CARRIED)
 
+    def __deepcopy__(self, memo: dict[int, Any] | None = None) -> Self:
+        """Return itself, since nothing in it changes: pydantic copies a default for each object that takes it."""
+        return self
+
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
-        """Yield what is wrong between members. `given` are those that are written, by their written names, unread."""
-        return iter(())
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
+        """Return what is wrong between members. `given` are those that are written, by their written names, unread."""
+        return []
 
     @model_validator(mode="wrap")
     @classmethod
@@ -118,9 +126,14 @@ class DocumentObject(BaseModel):
         if not isinstance(value, dict):
             return read(value)
         members = cls._members(value)
-        found = [InitErrorDetails(type=one, loc=(), input=value) for one in cls.faults(members)]
-        if not found:
-            return read(members)
+        faults = cls.faults(members)
+        if not faults:
+            made = read(members)
+            # What was written and what is a default is told apart by value only (`kept_members`). A set for each object
+            # would take a third of the memory of a document.
+            object.__setattr__(made, "__pydantic_fields_set__", _NOT_TOLD)
+            return made
+        found = [InitErrorDetails(type=one, loc=(), input=value) for one in faults]
         try:
             read(members)
         except ValidationError as error:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from pydantic import Field, StrictBool, StrictStr
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import Bounded, DocumentObject, fault
+from layouts.document.base import Bounded, DocumentObject, exactly_one
 from layouts.document.shape import Opening
 from layouts.document.values import Box, Count, CountOrNone, Id, LengthOrZero, Micrometres, PositiveLength, Reads, Size
 from layouts.lengths import Length
@@ -60,11 +60,8 @@ class Paper(DocumentObject):
     spoilt: Spoilt = Spoilt()
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
-        if "pad" in given and "size" in given:
-            yield fault("not-together", "a paper has a pad or a size of its own, not both: remove one")
-        if "pad" not in given and "size" not in given:
-            yield fault("lacking", "a paper needs a pad or a size of its own: add one")
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
+        return exactly_one(given, "pad", "size")
 
 
 class Element(DocumentObject):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, StrictStr, Tag
@@ -75,7 +75,7 @@ class Tray(_Walled):
     as_: Literal["tray"] = Field(alias="as")
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
         return exactly_one(given, "inside", "outside")
 
 
@@ -86,7 +86,7 @@ class Covered(DocumentObject):
     form: Id | None = None
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
         return exactly_one(given, "blank", "form")
 
 
@@ -98,7 +98,7 @@ class Lid(_Walled):
     clearance: PositiveLength = Length.of("1/32 in")
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
         return exactly_one(given, "inside", "outside", "fits")
 
 

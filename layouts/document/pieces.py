@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from pydantic import Field, StrictStr
 from pydantic_core import PydanticCustomError
 
-from layouts.document.base import Bounded, DocumentObject, fault
+from layouts.document.base import Bounded, DocumentObject, at_most_one
 from layouts.document.shape import Shape, Window
 from layouts.document.values import Count, Id, PaperRef, PrintReads, Size
 
@@ -42,6 +42,5 @@ class Piece(DocumentObject):
     mirror_of: Id | None = None
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
-        if "paper" in given and "from" in given:
-            yield fault("not-together", "a piece is cut from a paper or from a cut-out, not both: remove one")
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
+        return at_most_one(given, "paper", "from")

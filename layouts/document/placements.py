@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from pydantic import Discriminator, Field, StrictStr, Tag
@@ -24,7 +24,7 @@ class Put(DocumentObject):
     supply: Id | None = None
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
         return exactly_one(given, "piece", "element", "form", "blank", "supply")
 
 
@@ -39,15 +39,18 @@ class Support(DocumentObject):
     skin: Literal["outside", "inside"] = "outside"
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
-        yield from exactly_one(given, "blank", "piece", "form")
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
+        found = exactly_one(given, "blank", "piece", "form")
         for part, whole in (("face", "blank"), ("panel", "form")):
             if part in given and whole not in given:
-                yield fault("not-together", f"a {part} goes with a {whole} only: remove it, or name the {whole}")
+                found.append(
+                    fault("not-together", f"a {part} goes with a {whole} only: remove it, or name the {whole}")
+                )
             if whole in given and part not in given:
-                yield fault("lacking", f"name the {part} of the {whole}")
+                found.append(fault("lacking", f"name the {part} of the {whole}"))
         if given.get("skin") == "inside" and "form" not in given:
-            yield fault("not-together", "only a form has an inside and an outside: remove the skin")
+            found.append(fault("not-together", "only a form has an inside and an outside: remove the skin"))
+        return found
 
 
 _AXES = (("left", "right", "centred"), ("top", "bottom", "middle"))
@@ -63,9 +66,8 @@ class _Position(DocumentObject):
     turn: Turn = 0
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
-        for names in _AXES:
-            yield from at_most_one(given, *names)
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
+        return [found for names in _AXES for found in at_most_one(given, *names)]
 
 
 class Copy(_Position):
@@ -107,8 +109,9 @@ class Placement(_Position):
     intends: tuple[Annotated[Literal["overhang", "uneven", "overlap"], Bounded], ...] = ()
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
-        yield from super().faults(given)
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
+        found = super().faults(given)
         own = any(name in given for names in _AXES for name in names) or given.get("turn", 0) != 0
         if own and isinstance(given.get("copies"), list):
-            yield fault("not-together", "with a list of copies, each copy has its own position: move it there")
+            found.append(fault("not-together", "with a list of copies, each copy has its own position: move it there"))
+        return found

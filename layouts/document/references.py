@@ -8,7 +8,7 @@ also inside a thing whose own id is wrong.
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -18,6 +18,9 @@ __all__ = ["RESERVED_PROJECTS", "reference_errors"]
 
 # The names of the sheets that stand beside the projects' own.
 RESERVED_PROJECTS = ("cut-guide", "templates")
+
+# The kinds of things that can be put or used.
+_THINGS = ("piece", "element", "form", "blank", "supply")
 
 Path = tuple[str | int, ...]
 
@@ -43,6 +46,7 @@ class _Project:
     """The lists of one project; `windows` are those of each piece, by its path."""
 
     path: Path
+    value: dict[str, Any]
     makes: int | None
     pieces: _List
     forms: _List
@@ -72,53 +76,43 @@ class _Pass:
         self.unknown_sources: set[Path] = set()
 
     def run(self) -> None:
-        top = {
-            name: self.read_list((name,))
-            for name in ("pads", "papers", "embellishments", "blanks", "supplies", "tools", "projects")
+        tree = self.tree
+        self.pads, self.papers, self.supplies, self.tools = (
+            self.read_list((name,), tree.get(name)) for name in ("pads", "papers", "supplies", "tools")
+        )
+        self.embellishments, self.elements = self.read_lists("embellishments", "elements")
+        self.blanks, self.faces = self.read_lists("blanks", "faces")
+        self.project_ids = self.read_list(("projects",), tree.get("projects"))
+        self.projects = {
+            path: self.read_project(path, value) for path, value in _objects(("projects",), tree.get("projects"))
         }
-        self.pads, self.papers, self.tools = top["pads"], top["papers"], top["tools"]
-        self.embellishments, self.blanks, self.supplies = top["embellishments"], top["blanks"], top["supplies"]
-        self.project_ids = top["projects"]
-        self.elements = {path: self.read_list((*path, "elements")) for path, _ in self.objects(("embellishments",))}
-        self.faces = {path: self.read_list((*path, "faces")) for path, _ in self.objects(("blanks",))}
-        self.projects = {path: self.read_project(path, value) for path, value in self.objects(("projects",))}
         self.judge_project_names()
-        for path, _ in self.objects(("papers",)):
-            self.judge((*path, "pad"), "pad", self.pads)
+        for path, paper in _objects(("papers",), tree.get("papers")):
+            self.judge((*path, "pad"), paper.get("pad"), "pad", self.pads)
         for project in self.projects.values():
             self.judge_project(project)
         self.judge_loops()
 
     # reading the raw tree ---------------------------------------------------------------------------------------
 
-    def value(self, path: Path) -> Any:
-        here: Any = self.tree
-        for part in path:
-            if isinstance(part, str) and not isinstance(here, dict):
-                return None
-            here = here.get(part) if isinstance(part, str) else here[part]
-        return here
-
     def is_open(self, path: Path) -> bool:
         """Whether the first pass did not refuse this very value."""
-        return pointer_of(path) not in self.refused
+        return not self.refused or pointer_of(path) not in self.refused
 
-    def objects(self, path: Path) -> Iterator[tuple[Path, dict[str, Any]]]:
-        members = self.value(path)
-        for at, member in enumerate(members if isinstance(members, list) else []):
-            if isinstance(member, dict):
-                yield (*path, at), member
-
-    def texts(self, path: Path) -> Iterator[tuple[Path, str]]:
-        members = self.value(path)
+    def texts(self, path: Path, members: Any) -> Iterator[tuple[Path, str]]:
         for at, member in enumerate(members if isinstance(members, list) else []):
             if isinstance(member, str) and self.is_open((*path, at)):
                 yield (*path, at), member
 
-    def read_list(self, path: Path, beside: _List | None = None) -> _List:
+    def read_lists(self, outer: str, inner: str) -> tuple[_List, dict[Path, _List]]:
+        """Read a list of the document, and the list inside each of its members, by the member's path."""
+        members = self.tree.get(outer)
+        inside = {path: self.read_list((*path, inner), one.get(inner)) for path, one in _objects((outer,), members)}
+        return self.read_list((outer,), members), inside
+
+    def read_list(self, path: Path, members: Any, beside: _List | None = None) -> _List:
         """Collect the ids of a list; the later of two alike is refused, also if the first stands in `beside`."""
         found = _List()
-        members = self.value(path)
         if members is None:
             return found
         if not isinstance(members, list) or not self.is_open(path):
@@ -142,17 +136,15 @@ class _Pass:
     def read_project(self, path: Path, value: dict[str, Any]) -> _Project:
         makes = value.get("makes")
         makes = 1 if makes is None else makes if self.is_open((*path, "makes")) else None
-        pieces = self.read_list((*path, "pieces"))
-        forms = self.read_list((*path, "forms"), beside=pieces)
-        self.read_list((*path, "placements"))
-        return _Project(
-            path,
-            makes,
-            pieces,
-            forms,
-            self.read_list((*path, "steps")),
-            {at: self.read_list((*at, "windows")) for at, _ in self.objects((*path, "pieces"))},
-        )
+        pieces = self.read_list((*path, "pieces"), value.get("pieces"))
+        forms = self.read_list((*path, "forms"), value.get("forms"), beside=pieces)
+        self.read_list((*path, "placements"), value.get("placements"))
+        steps = self.read_list((*path, "steps"), value.get("steps"))
+        windows = {
+            at: self.read_list((*at, "windows"), piece.get("windows"))
+            for at, piece in _objects((*path, "pieces"), value.get("pieces"))
+        }
+        return _Project(path, value, makes, pieces, forms, steps, windows)
 
     # judging ----------------------------------------------------------------------------------------------------
 
@@ -161,26 +153,24 @@ class _Pass:
         if len(self.errors) > MOST_ERRORS:
             raise _Enough
 
-    def judge(self, path: Path, what: str, *known: _List) -> None:
-        """Refuse the reference at `path` if no member of any of the lists has that id."""
-        name = self.value(path)
-        if all(one.lacks(name) for one in known) and self.is_open(path):
+    def judge(self, path: Path, name: Any, what: str, *known: _List) -> None:
+        """Refuse the reference `name`, which stands at `path`, if no member of any of the lists has that id."""
+        if name is not None and all(one.lacks(name) for one in known) and self.is_open(path):
             # The commonest slip is an id that differs in case only.
             alike = next((one.alike[name.casefold()] for one in known if name.casefold() in one.alike), None)
             hint = f": did you mean “{alike}”?" if alike else ""
             self.refuse(path, "unknown-id", f"there is no {what} “{_shown(name)}”{hint}")
 
     def judge_project_names(self) -> None:
-        for path, project in self.objects(("projects",)):
-            name = project.get("id")
+        for path, project in self.projects.items():
+            name = project.value.get("id")
             if isinstance(name, str) and name.casefold() in RESERVED_PROJECTS and self.is_open((*path, "id")):
                 self.project_ids.whole = False  # what refers to it is not judged as well
                 self.refuse((*path, "id"), "bad-id", f"“{name}” is the name of a sheet of every kit: choose another id")
 
-    def judge_paper(self, path: Path, makes: int | None) -> None:
-        value = self.value(path)
+    def judge_paper(self, path: Path, value: Any, makes: int | None) -> None:
         if not isinstance(value, dict):
-            self.judge(path, "paper", self.papers)
+            self.judge(path, value, "paper", self.papers)
             return
         papers = value.get("each")
         if not isinstance(papers, list):
@@ -189,56 +179,60 @@ class _Pass:
             sentence = f"{len(papers)} papers for {makes} copies of the project: name exactly one for each"
             self.refuse((*path, "each"), "out-of-range", sentence)
         seen: set[str] = set()
-        for at, name in self.texts((*path, "each")):
-            self.judge(at, "paper", self.papers)
+        for at, name in self.texts((*path, "each"), papers):
+            self.judge(at, name, "paper", self.papers)
             if name in seen:
                 sentence = f"“{name}” is named twice: each copy of the project is cut from another paper"
                 self.refuse(at, "duplicate-id", sentence)
             seen.add(name)
 
     def judge_project(self, project: _Project) -> None:
-        path = project.path
-        for at, piece in self.objects((*path, "pieces")):
-            self.judge_paper((*at, "paper"), project.makes)
-            if isinstance(piece.get("edges"), dict):
-                for side in ("left", "right", "top", "bottom"):
-                    self.judge((*at, "edges", side), "tool", self.tools)
-            self.judge((*at, "mirror_of"), "piece in this project", project.pieces)
-            self.judge_from((*at, "from"))
-        for at, form in self.objects((*path, "forms")):
-            self.judge_paper((*at, "paper"), project.makes)
-            if isinstance(form.get("fits"), dict):
-                self.judge((*at, "fits", "blank"), "blank", self.blanks)
-                self.judge((*at, "fits", "form"), "form in this project", project.forms)
-        for at, placement in self.objects((*path, "placements")):
-            self.judge_thing((*at, "put"), project)
+        path, value = project.path, project.value
+        for at, piece in _objects((*path, "pieces"), value.get("pieces")):
+            self.judge_paper((*at, "paper"), piece.get("paper"), project.makes)
+            for side, tool in _members(piece.get("edges")):
+                if side in ("left", "right", "top", "bottom"):
+                    self.judge((*at, "edges", side), tool, "tool", self.tools)
+            self.judge((*at, "mirror_of"), piece.get("mirror_of"), "piece in this project", project.pieces)
+            self.judge_from((*at, "from"), piece.get("from"))
+        for at, form in _objects((*path, "forms"), value.get("forms")):
+            self.judge_paper((*at, "paper"), form.get("paper"), project.makes)
+            self.judge_thing((*at, "fits"), form.get("fits"), project, ("blank", "form"))
+        for at, placement in _objects((*path, "placements"), value.get("placements")):
+            self.judge_thing((*at, "put"), placement.get("put"), project)
             self.judge_support((*at, "on"), placement.get("on"), project)
-        for at, _ in self.objects((*path, "steps")):
-            self.judge_step(at, project)
+        for at, step in _objects((*path, "steps"), value.get("steps")):
+            self.judge_step(at, step, project)
 
-    def judge_thing(self, path: Path, project: _Project) -> None:
-        self.judge((*path, "piece"), "piece in this project", project.pieces)
-        self.judge((*path, "form"), "form in this project", project.forms)
-        self.judge((*path, "blank"), "blank", self.blanks)
-        self.judge((*path, "supply"), "supply", self.supplies)
-        self.judge_element((*path, "element"))
+    def judge_thing(self, path: Path, thing: Any, project: _Project, kinds: Sequence[str] = _THINGS) -> None:
+        """Judge what an object names by its kind, as `put`, `on`, `fits` and `use` do."""
+        for kind, name in _members(thing):
+            at = (*path, kind)
+            if kind not in kinds:
+                continue
+            if kind == "piece":
+                self.judge(at, name, "piece in this project", project.pieces)
+            elif kind == "form":
+                self.judge(at, name, "form in this project", project.forms)
+            elif kind == "blank":
+                self.judge(at, name, "blank", self.blanks)
+            elif kind == "supply":
+                self.judge(at, name, "supply", self.supplies)
+            else:
+                self.judge_element(at, name)
 
     def judge_support(self, path: Path, support: Any, project: _Project) -> None:
-        if not isinstance(support, dict):
-            return
-        self.judge((*path, "piece"), "piece in this project", project.pieces)
-        self.judge((*path, "form"), "form in this project", project.forms)
-        self.judge((*path, "blank"), "blank", self.blanks)
-        faces = self.inner(self.faces, self.blanks, support.get("blank"))
-        if faces is not None:
-            self.judge((*path, "face"), f"face of the blank “{support['blank']}”", faces)
+        self.judge_thing(path, support, project, ("piece", "form", "blank"))
+        if isinstance(support, dict):
+            faces = self.inner(self.faces, self.blanks, support.get("blank"))
+            if faces is not None:
+                self.judge((*path, "face"), support.get("face"), f"face of the blank “{support['blank']}”", faces)
 
     def inner(self, lists: Mapping[Path, _List], outer: _List, name: Any) -> _List | None:
         """The list inside the member `name` of `outer`; None where there is no such member."""
         return lists[outer.ids[name]] if isinstance(name, str) and name in outer.ids else None
 
-    def judge_element(self, path: Path) -> None:
-        name = self.value(path)
+    def judge_element(self, path: Path, name: Any) -> None:
         if not isinstance(name, str) or not self.is_open(path):
             return
         sheet, _, element = name.partition("/")
@@ -247,8 +241,7 @@ class _Pass:
             sentence = f"there is no element “{_shown(name)}”: write SHEET/ELEMENT with ids of this document"
             self.refuse(path, "unknown-id", sentence)
 
-    def judge_from(self, path: Path) -> None:
-        name = self.value(path)
+    def judge_from(self, path: Path, name: Any) -> None:
         if isinstance(name, str) and self.is_open(path) and not self.leads_to_window(name):
             self.unknown_sources.add(path)
             sentence = f"there is no cut-out “{_shown(name)}”: write PROJECT/PIECE/WINDOW with ids of this document"
@@ -267,16 +260,16 @@ class _Pass:
             return not there.pieces.whole
         return not there.windows[there.pieces.ids[piece]].lacks(window)
 
-    def judge_step(self, path: Path, project: _Project) -> None:
-        for at, _ in self.texts((*path, "cut")):
-            self.judge(at, "piece or form in this project", project.pieces, project.forms)
-        for at, _ in self.objects((*path, "use")):
-            self.judge_thing(at, project)
-        for at, _ in self.texts((*path, "tools")):
-            self.judge(at, "tool", self.tools)
-        for at, _ in self.texts((*path, "closes")):
-            self.judge(at, "form in this project, or blank,", project.forms, self.blanks)
-        for at, name in self.texts((*path, "after")):
+    def judge_step(self, path: Path, step: dict[str, Any], project: _Project) -> None:
+        for at, name in self.texts((*path, "cut"), step.get("cut")):
+            self.judge(at, name, "piece or form in this project", project.pieces, project.forms)
+        for at, use in _objects((*path, "use"), step.get("use")):
+            self.judge_thing(at, use, project)
+        for at, name in self.texts((*path, "tools"), step.get("tools")):
+            self.judge(at, name, "tool", self.tools)
+        for at, name in self.texts((*path, "closes"), step.get("closes")):
+            self.judge(at, name, "form in this project, or blank,", project.forms, self.blanks)
+        for at, name in self.texts((*path, "after"), step.get("after")):
             self.judge_after(at, name, project)
 
     def judge_after(self, path: Path, name: str, project: _Project) -> None:
@@ -294,8 +287,9 @@ class _Pass:
         comes_from: dict[tuple[str, str], tuple[str, str]] = {}
         paths: dict[tuple[str, str], Path] = {}
         for project_id, at in self.project_ids.ids.items():
-            for piece_id, path in self.projects[at].pieces.ids.items():
-                source = self.value((*path, "from"))
+            project = self.projects[at]
+            for piece_id, path in project.pieces.ids.items():
+                source = project.value["pieces"][path[-1]].get("from")
                 known = (*path, "from") not in self.unknown_sources
                 if known and isinstance(source, str) and source.count("/") == 2:
                     host = source.split("/")
@@ -306,6 +300,17 @@ class _Pass:
             if name in on_loops and self.is_open(path):
                 sentence = f"{name[0]}/{name[1]} comes out of its own cut-out: it cannot be cut from itself"
                 self.refuse(path, "own-cut-out", sentence)
+
+
+def _members(value: Any) -> Iterable[tuple[str, Any]]:
+    return value.items() if isinstance(value, dict) else ()
+
+
+def _objects(path: Path, members: Any) -> Iterator[tuple[Path, dict[str, Any]]]:
+    """The objects of a list with their paths; nothing where it is no list."""
+    for at, member in enumerate(members if isinstance(members, list) else []):
+        if isinstance(member, dict):
+            yield (*path, at), member
 
 
 def _on_loops[Name](follows: Mapping[Name, Name]) -> set[Name]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from pydantic import Field
@@ -30,15 +30,17 @@ class Shape(DocumentObject):
     points: tuple[Annotated[Point, Bounded], ...] | None = Field(default=None, min_length=3)
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
         kind = given.get("kind", "rect")
         if kind not in _KINDS:
-            return
+            return []
+        found = []
         for other, name in _NEEDS.items():
             if name in given and kind != other:
-                yield fault("not-together", f"a shape of kind {kind} has no {name}: remove it")
+                found.append(fault("not-together", f"a shape of kind {kind} has no {name}: remove it"))
             if name not in given and kind == other:
-                yield fault("lacking", f"a shape of kind {kind} needs its {name}")
+                found.append(fault("lacking", f"a shape of kind {kind} needs its {name}"))
+        return found
 
 
 _RECT = Shape()
@@ -57,10 +59,12 @@ class Opening(DocumentObject):
     cut_out: Literal["waste", "kept"] = "waste"
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
-        for names in (("left", "right", "width"), ("top", "bottom", "height")):
-            if sum(name in given for name in names) < 2:
-                yield fault("lacking", f"an opening needs two of {', '.join(names)}")
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
+        return [
+            fault("lacking", f"an opening needs two of {', '.join(names)}")
+            for names in (("left", "right", "width"), ("top", "bottom", "height"))
+            if sum(name in given for name in names) < 2
+        ]
 
 
 class Window(Opening):

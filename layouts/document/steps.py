@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from pydantic import StrictStr
@@ -28,7 +28,7 @@ class Use(DocumentObject):
     length: PositiveLength | None = None
 
     @classmethod
-    def faults(cls, given: Mapping[str, Any]) -> Iterator[PydanticCustomError]:
+    def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:
         return exactly_one(given, "piece", "form", "element", "blank", "supply")
 
 

@@ -52,5 +52,6 @@ def _long_runs() -> re.Pattern[str]:
 
 
 def _in_order(run: re.Match[str]) -> str:
-    marks = "".join([unicodedata.normalize("NFD", mark) for mark in run[0]])
-    return "".join(sorted(marks, key=unicodedata.combining))
+    # A letter taken out of a string is a new string each time: these are looked up, so that millions share a few.
+    parts = {mark: tuple(unicodedata.normalize("NFD", mark)) for mark in set(run[0])}
+    return "".join(sorted((part for mark in run[0] for part in parts[mark]), key=unicodedata.combining))

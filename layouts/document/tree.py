@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Iterator
-from itertools import accumulate
+from collections.abc import Iterator
+from itertools import accumulate, islice
 from typing import Any
 
 from layouts.document.base import CARRIED
@@ -23,6 +23,8 @@ _BYTE_ORDER_MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff", b"\x00\x00\xfe\x
 # Brackets inside strings do not nest. A string that never ends goes to the end of the text: were it no match, the next
 # of its quotes would be tried, and the next, in a time that grows with the square of their number.
 _STRING = re.compile(rb'"(?:[^"\\]++|\\.)*+"?', re.DOTALL)
+# Some thousands of strings and what stands between them: to take out millions at once needs hundreds of MB.
+_STRETCH = re.compile(rb'(?:[^"]++|"(?:[^"\\]++|\\.)*+"?){1,8192}+', re.DOTALL)
 _NO_BRACKETS = bytes(byte for byte in range(256) if byte not in b"[]{}")
 _DEEPER = {ord("["): 1, ord("{"): 1, ord("]"): -1, ord("}"): -1}
 
@@ -30,7 +32,9 @@ _DEEPER = {ord("["): 1, ord("{"): 1, ord("]"): -1, ord("}"): -1}
 class _Doubled(dict[str, Any]):
     """An object that held a key twice; `doubled` are the later keys, as they were written."""
 
-    doubled: tuple[str, ...] = ()
+    __slots__ = ("doubled",)
+
+    doubled: tuple[str, ...]
 
 
 def parse_tree(data: bytes) -> Any:
@@ -57,10 +61,8 @@ def tidy_tree(tree: Any) -> tuple[Any, list[DocumentError]]:
     memory again.
     Raises: Refused for lists too long, and then for keys given twice: nothing else is judged before these.
     """
-    if _any(tree, _is_long):
-        raise Refused(_long_lists(tree, ()))
-    if _any(tree, _is_doubled):
-        raise Refused(_doubled_keys(tree, ()))
+    if _is_long_or_doubled(tree):
+        raise Refused([*_long_lists(tree, ())] or islice(_doubled_keys(tree, ()), MOST_ERRORS + 1))
     tidying = _Tidying()
     return tidying.value(tree), tidying.errors
 
@@ -70,9 +72,13 @@ def _refused(code: str, message: str) -> Refused:
 
 
 def _refuse_depth(data: bytes) -> None:
-    brackets = _STRING.sub(b"", data).translate(None, _NO_BRACKETS)
-    if any(depth > DEEPEST for depth in accumulate(map(_DEEPER.__getitem__, brackets))):
-        raise _refused("too-deep", f"the document nests deeper than {DEEPEST} levels")
+    depth = 0
+    for stretch in _STRETCH.finditer(data):
+        brackets = _STRING.sub(b"", stretch[0]).translate(None, _NO_BRACKETS)
+        for reached in accumulate(map(_DEEPER.__getitem__, brackets), initial=depth):
+            if reached > DEEPEST:
+                raise _refused("too-deep", f"the document nests deeper than {DEEPEST} levels")
+        depth = reached
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -113,19 +119,19 @@ def _is_long(value: Any) -> bool:
     return isinstance(value, list) and len(value) > LONGEST_LIST
 
 
-def _is_doubled(value: Any) -> bool:
-    return isinstance(value, _Doubled)
-
-
-def _any(tree: Any, question: Callable[[Any], bool]) -> bool:
-    """Whether the question holds anywhere; without the paths, whose making costs more than the walk."""
-    open_ends = [tree]
-    while open_ends:
-        value = open_ends.pop()
-        if question(value):
+def _is_long_or_doubled(tree: Any) -> bool:
+    """Whether a list is too long or a key stands twice; without the paths, whose making costs more than the walk."""
+    values = [tree]
+    for value in values:
+        kind = type(value)
+        if kind is list:
+            if len(value) > LONGEST_LIST:
+                return True
+            values.extend(value)
+        elif kind is dict:
+            values.extend(value.values())
+        elif kind is _Doubled:
             return True
-        members = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
-        open_ends.extend(member for member in members if isinstance(member, dict | list))
     return False
 
 
@@ -159,6 +165,8 @@ class _Tidying:
     def value(self, value: Any, *, carried: bool = False) -> Any:
         if isinstance(value, str):
             return value if value.isascii() and value.isprintable() else self.text(value)
+        if not value:
+            return value
         if isinstance(value, list):
             return self.list(value, carried=carried)
         if isinstance(value, dict):
@@ -176,8 +184,6 @@ class _Tidying:
         return value
 
     def object(self, value: dict[str, Any], *, carried: bool) -> dict[str, Any]:
-        if not value:
-            return value
         own: dict[str, Any] = {}
         apart: dict[str, Any] = {}
         self.path.append("")

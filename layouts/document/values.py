@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Annotated, Any, ClassVar, Literal
+from typing import Annotated, Any, ClassVar, Literal, Self
 
 from pydantic import (
     AfterValidator,
@@ -20,10 +20,11 @@ from pydantic import (
     StrictStr,
     StringConstraints,
     Tag,
+    ValidationError,
     ValidationInfo,
     WithJsonSchema,
 )
-from pydantic_core import CoreSchema, core_schema
+from pydantic_core import CoreSchema, InitErrorDetails, PydanticCustomError, core_schema
 
 from layouts.document.base import Bounded, DocumentObject, ReadingContext, fault
 from layouts.lengths import BadLength, Length, System, parse_length
@@ -68,20 +69,29 @@ CountOrNone = Annotated[StrictInt, Field(ge=0, le=10_000)]
 Micrometres = Annotated[StrictInt, Field(ge=1, le=10_000_000)]
 
 
+_MOST_KNOWN = 10_000
+
+
 def _read_length(value: Any, info: ValidationInfo) -> Length:
     if isinstance(value, Length):
         return value
     if not isinstance(value, str):
         raise fault("wrong-type", "a length is a text such as “2 7/8” or “73 mm”, never a bare number")
     context: ReadingContext = info.context or ReadingContext("in", {})
+    if value in context.known:
+        return context.known[value]
     # Where the document's own unit is refused, a bare length is judged leniently: either reading will do.
     units: tuple[System, ...] = (context.unit,) if context.unit else ("in", "mm")
     problems = []
     for unit in units:
         try:
-            return parse_length(value, unit, step=context.steps.get(_written_in(value, unit)))
+            length = parse_length(value, unit, step=context.steps.get(_written_in(value, unit)))
         except BadLength as error:
             problems.append(error)
+            continue
+        if len(context.known) < _MOST_KNOWN:
+            context.known[value] = length
+        return length
     raise fault(problems[0].code, str(problems[0]))
 
 
@@ -114,22 +124,32 @@ class _ListOfLengths:
     """A value written as a list of lengths; what is wrong with one member is said at that member."""
 
     names: ClassVar[tuple[str, ...]]
-    member: ClassVar[Any] = PositiveLength
+    # Whether a member may be zero.
+    zero: ClassVar[bool] = False
 
     __slots__ = ()
 
     @classmethod
     def __get_pydantic_core_schema__(cls, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        def listed(value: Any) -> Any:
-            if isinstance(value, cls):
-                return tuple(getattr(value, name) for name in cls.names)
-            if not isinstance(value, list) or len(value) != len(cls.names):
-                raise fault("wrong-type", f"write a list of {len(cls.names)} lengths: {', '.join(cls.names)}")
-            return value
+        return core_schema.with_info_plain_validator_function(cls._read)
 
-        members = core_schema.tuple_schema([handler.generate_schema(cls.member) for _ in cls.names])
-        checked = core_schema.no_info_before_validator_function(listed, members)
-        return core_schema.no_info_after_validator_function(lambda parts: cls(*parts), checked)
+    @classmethod
+    def _read(cls, value: Any, info: ValidationInfo) -> Self:
+        if isinstance(value, cls):
+            return value
+        if not isinstance(value, list) or len(value) != len(cls.names):
+            raise fault("wrong-type", f"write a list of {len(cls.names)} lengths: {', '.join(cls.names)}")
+        read_one = _read_length if cls.zero else _read_positive
+        read: list[Length] = []
+        faults: list[InitErrorDetails] = []
+        for at, member in enumerate(value):
+            try:
+                read.append(read_one(member, info))
+            except PydanticCustomError as found:
+                faults.append(InitErrorDetails(type=found, loc=(at,), input=member))
+        if faults:
+            raise ValidationError.from_exception_data(cls.__name__, faults)
+        return cls(*read)
 
     @classmethod
     def __get_pydantic_json_schema__(cls, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
@@ -169,7 +189,7 @@ class Point(_ListOfLengths):
     """A corner of an outline, from the lower left of its bounding size: width across, height up."""
 
     names = ("width", "height")
-    member = LengthOrZero
+    zero = True
 
     width: Length
     height: Length

@@ -36,15 +36,7 @@ class OutOfRange(BadLength):
 
 
 # An allow list: `unicodedata.numeric` would also take sixteenths of other scripts, and NFKC turns 2½ into 21/2.
-_VULGAR = {
-    "¼": Fraction(1, 4),
-    "½": Fraction(1, 2),
-    "¾": Fraction(3, 4),
-    "⅛": Fraction(1, 8),
-    "⅜": Fraction(3, 8),
-    "⅝": Fraction(5, 8),
-    "⅞": Fraction(7, 8),
-}
+_VULGAR = {"¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8)}
 _LONGEST_TEXT = 20
 _GRAMMAR = re.compile(
     r"""(?: (?P<decimal> [0-9]+ [.,] [0-9]+ )
@@ -81,27 +73,32 @@ def parse_length(text: str, unit: System, *, step: Length | None = None) -> Leng
         raise NotALength(f"“{_shown(text)}” is not a length: write a number such as 2 7/8 in, 2.875 in or 73 mm")
     written = match["unit"] or unit
     system: System = "mm" if written in ("mm", "cm") else "in"
-    fraction = _fraction(match)
-    if fraction is not None and system == "mm":
+    if system == "mm" and (match["over"] or match["vulgar"]):
         raise NotALength(
             f"“{text}” is a fraction, and fractions are inches only: write {_bare(text, match)} in, or a decimal"
         )
-    number = fraction if fraction is not None else Fraction((match["decimal"] or match["plain"]).replace(",", "."))
-    exact = number * _PER_UNIT[written]
-    if exact > LONGEST:
+    over, under = _number(match)
+    over *= _PER_UNIT[written]
+    if over > LONGEST * under:
         raise OutOfRange(f"“{text}” is longer than 10 m, the longest length a kit may hold")
-    if exact.denominator != 1:
-        raise OffGrid(_neighbours(text, exact, system, step))
-    return Length(exact.numerator, system)
+    ticks, rest = divmod(over, under)
+    if rest:
+        raise OffGrid(_neighbours(text, Fraction(over, under), system, step))
+    return Length(ticks, system)
 
 
-def _fraction(match: re.Match[str]) -> Fraction | None:
-    """The value of a text that is written with a fraction, else None."""
+def _number(match: re.Match[str]) -> tuple[int, int]:
+    """The number of a text as numerator and denominator, not reduced: Fractions would take most of the time."""
     if match["over"]:
-        return int(match["mixed"] or 0) + Fraction(int(match["over"]), int(match["under"]))
+        under = int(match["under"])
+        return int(match["mixed"] or 0) * under + int(match["over"]), under
     if match["vulgar"]:
-        return int(match["whole"] or 0) + _VULGAR[match["vulgar"]]
-    return None
+        over, under = _VULGAR[match["vulgar"]]
+        return int(match["whole"] or 0) * under + over, under
+    if match["plain"]:
+        return int(match["plain"]), 1
+    whole, decimals = match["decimal"].replace(",", ".").split(".")
+    return int(whole + decimals), 10 ** len(decimals)
 
 
 def _neighbours(text: str, exact: Fraction, system: System, step: Length | None) -> str:
