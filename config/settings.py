@@ -1,9 +1,12 @@
 """All settings, in one flat list. With no variable set they serve this machine alone, from one folder.
 
-Whoever serves others sets KITPROOF_HOSTS, KITPROOF_SECRET_KEY and KITPROOF_HTTPS: the same parts, other values.
+Whoever serves others sets KITPROOF_HOSTS, KITPROOF_SECRET_KEY, KITPROOF_HTTPS and KITPROOF_MAIL_URL: the same parts,
+other values.
 """
 
 from pathlib import Path
+
+from django.utils.csp import CSP
 
 from config import env
 
@@ -24,22 +27,104 @@ SECRET_KEY = env.secret(
 INSTALLED_APPS = [
     "django.contrib.auth",
     "django.contrib.contenttypes",
+    "django.contrib.messages",
+    "django.contrib.sessions",
+    "django.contrib.staticfiles",
     "config",
     "layouts",
     "kits.members",
+    # Before allauth: our templates are found first.
+    "frontend",
+    "allauth",
+    "allauth.account",
+    "django_htmx",
 ]
 MIDDLEWARE = [
+    "config.request_lines.RequestLines",
     "django.middleware.security.SecurityMiddleware",
+    "django.middleware.csp.ContentSecurityPolicyMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "allauth.account.middleware.AccountMiddleware",
+    # The last: what it refuses has passed all others, and what they need is there.
+    "frontend.access.SignInRequired",
 ]
 ROOT_URLCONF = "config.urls"
 WSGI_APPLICATION = "config.wsgi.application"
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+                "frontend.context.who",
+            ],
+        },
+    },
+]
 
 # No ATOMIC_REQUESTS: with IMMEDIATE transactions every page that is only read would wait for the write lock.
 DATABASES = {"default": env.database("KITPROOF_DATABASE_URL", default=HOME / "kitproof.sqlite3")}
 AUTH_USER_MODEL = "members.Person"
+MAILERS = {"default": env.mailer("KITPROOF_MAIL_URL", default=HOME / "mail")}
+DEFAULT_FROM_EMAIL = env.sender("KITPROOF_MAIL_FROM", default="kitproof@localhost")
+
+# Signing in: by e-mail address and password; people are made by the team, nobody signs up.
+LOGIN_URL = "account_login"
+LOGIN_REDIRECT_URL = "home"
+LOGOUT_REDIRECT_URL = "account_login"
+ACCOUNT_LOGIN_METHODS = {"email"}
+ACCOUNT_SIGNUP_FIELDS = ["email*", "password1*"]
+ACCOUNT_USER_MODEL_USERNAME_FIELD = None
+ACCOUNT_EMAIL_VERIFICATION = "none"
+ACCOUNT_EMAIL_SUBJECT_PREFIX = ""
+ACCOUNT_ADAPTER = "frontend.sign_in.NoSignUp"
+ACCOUNT_FORMS = {
+    "login": "frontend.sign_in.SignInForm",
+    "reset_password": "frontend.sign_in.LostPasswordForm",
+    "reset_password_from_key": "frontend.sign_in.NewPasswordForm",
+}
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 12}},
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {
+        "NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator",
+        "OPTIONS": {"user_attributes": ("email", "name")},
+    },
+]
+CSRF_FAILURE_VIEW = "frontend.views.errors.form_too_old"
+# Files, so that all web processes together count how often somebody has tried a password.
+CACHES = {
+    "default": {"BACKEND": "django.core.cache.backends.filebased.FileBasedCache", "LOCATION": str(HOME / "cache")},
+}
+
+FORM_RENDERER = "frontend.forms.Renderer"
+STATIC_URL = "static/"
+STATIC_ROOT = HOME / "static"
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    # Names with a hash of what is in them: a browser may keep a file for ever, and never keeps an old one.
+    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
+}
+WHITENOISE_ALLOW_ALL_ORIGINS = False
+
+# Nothing comes from elsewhere, nothing is written into a page: no inline script, no style attribute, no frame.
+SECURE_CSP = {
+    "default-src": [CSP.SELF],
+    "base-uri": [CSP.NONE],
+    "object-src": [CSP.NONE],
+    "form-action": [CSP.SELF],
+    "frame-ancestors": [CSP.NONE],
+}
+SECURE_REFERRER_POLICY = "same-origin"
 
 LANGUAGE_CODE = "en"
 USE_I18N = False
@@ -54,3 +139,23 @@ SECURE_HSTS_SECONDS = 31_536_000 if _HTTPS else 0  # one year
 SECURE_HSTS_INCLUDE_SUBDOMAINS = _HTTPS
 SECURE_HSTS_PRELOAD = _HTTPS
 CSRF_COOKIE_SECURE = _HTTPS
+SESSION_COOKIE_SECURE = _HTTPS
+# Whoever asks whether we are alive stands behind the proxy.
+SECURE_REDIRECT_EXEMPT = [r"^health$"]
+# The proxy adds the visitor's address to X-Forwarded-For as its last: by it, tries at a password are counted.
+ALLAUTH_TRUSTED_PROXY_COUNT = 1 if _HTTPS else 0
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"json": {"()": "config.log_lines.JsonLine"}},
+    "handlers": {"lines": {"class": "logging.StreamHandler", "formatter": "json"}},
+    "root": {"handlers": ["lines"], "level": "WARNING"},
+    "loggers": {
+        "kitproof": {"level": "INFO"},
+        # Its own handlers would print a second time, and send mail. A request's status is in its own line.
+        "django": {"handlers": [], "level": "INFO"},
+        "django.request": {"level": "ERROR"},
+        "django.server": {"handlers": [], "level": "ERROR", "propagate": True},
+    },
+}

@@ -1,0 +1,1 @@
+"""The pages: addresses, views, templates, their look, and the words that a person reads."""

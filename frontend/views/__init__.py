@@ -1,0 +1,1 @@
+"""Views: each parses a request, calls one service or query, and picks a template."""
