@@ -12,7 +12,7 @@ from typing import Any
 from layouts.document import Refused, read_kit
 from layouts.document.tree import LARGEST
 from layouts.errors import UnreadableFile
-from layouts.proofing import prove_at_once, refusal_report, report
+from layouts.proofing import proof_text, prove_at_once, refusal_report, report
 
 __all__ = ["SUMMARY", "add_arguments", "run"]
 
@@ -39,11 +39,12 @@ def run(options: argparse.Namespace) -> int:
     except Refused as refusal:
         sys.stderr.write(refusal_report(refusal.errors))
         if options.json:
-            _print_json(_refusal(refusal))
+            # Pointers may quote lone surrogates of the document: ASCII carries them where UTF-8 cannot.
+            sys.stdout.write(json.dumps(_refusal(refusal), indent=1) + "\n")
         return _REFUSED
     proof = prove_at_once(kit)
     if options.json:
-        _print_json(proof)
+        sys.stdout.write(proof_text(proof))
     else:
         sys.stdout.write(report(kit, proof))
     return _EXITS[proof["verdict"]]
@@ -77,9 +78,3 @@ def _refusal(refusal: Refused) -> dict[str, Any]:
         "format": "kitproof-refusal/1",
         "errors": [{"pointer": one.pointer, "code": one.code, "message": one.message} for one in refusal.errors],
     }
-
-
-def _print_json(value: Any) -> None:
-    # Pointers may quote lone surrogates of the document: ASCII carries them where UTF-8 cannot.
-    ascii_only = value["format"] == "kitproof-refusal/1"
-    sys.stdout.write(json.dumps(value, ensure_ascii=ascii_only, indent=1) + "\n")

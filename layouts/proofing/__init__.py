@@ -5,7 +5,8 @@ from layouts.proofing.findings import Finding, Rule
 from layouts.proofing.plans import PrintAnswer
 from layouts.proofing.prints import PrintPart, print_parts
 from layouts.proofing.report import refusal_report, report
-from layouts.proofing.runner import ENGINE, RULES, prove, prove_print
+from layouts.proofing.runner import ENGINE, RULES, paper_data, prove, prove_print
+from layouts.proofing.stored import answer_from_json, answer_to_json, proof_text
 
 __all__ = [
     "ENGINE",
@@ -14,7 +15,11 @@ __all__ = [
     "PrintAnswer",
     "PrintPart",
     "Rule",
+    "answer_from_json",
+    "answer_to_json",
+    "paper_data",
     "print_parts",
+    "proof_text",
     "prove",
     "prove_at_once",
     "prove_print",

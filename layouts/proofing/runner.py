@@ -23,7 +23,7 @@ from layouts.proofing.rules import contents, papers, steps, text, windows
 from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
 
-__all__ = ["ENGINE", "RULES", "prove", "prove_print"]
+__all__ = ["ENGINE", "RULES", "paper_data", "prove", "prove_print"]
 
 # Raised by hand whenever any rule, bound or search may answer differently: stored answers are keyed by it.
 ENGINE = 1
@@ -62,7 +62,7 @@ def prove(kit: Kit, answers: Sequence[PrintAnswer]) -> dict[str, Any]:
         "engine": ENGINE,
         "verdict": _verdict(judged, answers),
         "findings": [_finding(one) for one in judged],
-        "papers": [_paper(answer) for answer in answers],
+        "papers": [paper_data(answer) for answer in answers],
         "order": order.as_data(),
         "time": time_of(kit, planned).as_data(),
         "printed": [
@@ -96,7 +96,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
     }
 
 
-def _paper(answer: PrintAnswer) -> dict[str, Any]:
+def paper_data(answer: PrintAnswer) -> dict[str, Any]:
+    """Return the answer for one print as it stands in the proof."""
     return {
         "paper": answer.part.paper,
         "verdict": answer.verdict,
