@@ -74,9 +74,8 @@ def fault(code: str, sentence: str) -> PydanticCustomError:
 
 def exactly_one(given: Mapping[str, Any], *names: str) -> list[PydanticCustomError]:
     """Return the fault that none or several of `names` are given, if it is so."""
-    if not any(name in given for name in names):
-        return [fault("lacking", f"one of {', '.join(names)} is needed")]
-    return at_most_one(given, *names)
+    some = [name for name in names if name in given]
+    return at_most_one(given, *some) if some else [fault("lacking", f"one of {', '.join(names)} is needed")]
 
 
 def at_most_one(given: Mapping[str, Any], *names: str) -> list[PydanticCustomError]:

@@ -79,9 +79,13 @@ class Length:
         return canonical_text(self, unit)
 
     def __add__(self, other: Length) -> Length:
+        if not isinstance(other, Length):  # a bare number has no unit
+            return NotImplemented
         return Length(self.ticks + other.ticks, self._joint_system(other))
 
     def __sub__(self, other: Length) -> Length:
+        if not isinstance(other, Length):
+            return NotImplemented
         return Length(self.ticks - other.ticks, self._joint_system(other))
 
     def __mul__(self, times: int) -> Length:
