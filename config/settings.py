@@ -145,6 +145,30 @@ SECURE_REDIRECT_EXEMPT = [r"^health$"]
 # The proxy adds the visitor's address to X-Forwarded-For as its last: by it, tries at a password are counted.
 ALLAUTH_TRUSTED_PROXY_COUNT = 1 if _HTTPS else 0
 
+# Work in the background. A message carries the number of a row and may be lost or come twice: the rows know what is to
+# be done, and a sweep sends again what nobody took up (layouts/jobs.py).
+CELERY_BROKER_URL = env.broker("KITPROOF_BROKER_URL", noted=HOME / "broker" / "address")
+# Seconds. A page that asks for a check must not wait for a broker that has gone.
+CELERY_BROKER_TRANSPORT_OPTIONS = {"socket_connect_timeout": 2, "socket_timeout": 10}
+CELERY_TASK_PUBLISH_RETRY = False
+# A worker waits for its broker for as long as it takes, also at its start, and meanwhile goes on with what it has.
+CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
+CELERY_BROKER_CONNECTION_MAX_RETRIES = None
+CELERY_WORKER_CANCEL_LONG_RUNNING_TASKS_ON_CONNECTION_LOSS = False
+CELERY_TASK_SERIALIZER = "json"
+CELERY_ACCEPT_CONTENT = ["json"]
+CELERY_TASK_IGNORE_RESULT = True
+CELERY_TASK_ACKS_LATE = True
+CELERY_WORKER_PREFETCH_MULTIPLIER = 1
+# Our own log lines and nothing beside them.
+CELERY_WORKER_HIJACK_ROOT_LOGGER = False
+CELERY_WORKER_REDIRECT_STDOUTS = False
+CELERY_BEAT_SCHEDULE_FILENAME = str(HOME / "beat-schedule")
+# A sweep that nobody took up in time is dropped: after a pause one is enough.
+CELERY_BEAT_SCHEDULE = {
+    "sweep checks": {"task": "layouts.sweep_checks", "schedule": 10.0, "options": {"expires": 10}},
+}
+
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,

@@ -33,7 +33,7 @@ def parts(draw):
                 place=f"project:P/piece:{number}",
                 width=draw(TICKS),
                 height=draw(TICKS),
-                copies=tuple(draw(st.lists(st.integers(1, 9), max_size=3))),
+                copies=range(1, draw(st.integers(1, 9))),
                 turns=tuple(draw(st.lists(st.tuples(st.sampled_from([0, 90]), st.sampled_from(["front", "back"]))))),
                 host=draw(st.sampled_from(hosts)) if hosts and draw(st.booleans()) else None,
                 windows=tuple(KeptWindow(name, draw(TICKS), draw(TICKS)) for name in draw(st.sets(IDS, max_size=2))),

@@ -22,6 +22,6 @@ def test_kept_answers_give_the_bytes_that_the_command_prints(example):
     with Solver() as solver:
         kept = [(part, answer_to_json(prove_print(part, solver))) for part in print_parts(kit)]
     proof = prove(kit, [answer_from_json(text, part) for part, text in kept])
-    command = [sys.executable, CHECKOUT / "manage.py", "proof", file, "--json"]
-    printed = subprocess.run(command, capture_output=True, check=False).stdout
+    command = [sys.executable, "manage.py", "proof", str(file), "--json"]
+    printed = subprocess.run(command, cwd=CHECKOUT, capture_output=True, check=False).stdout
     assert proof_text(proof).encode() == printed
