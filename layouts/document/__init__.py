@@ -15,7 +15,7 @@ from layouts.document.places import (
     step_place,
     value_at,
 )
-from layouts.document.reading import read_kit, read_kit_tree
+from layouts.document.reading import read_kit, read_kit_tree, reread_kit
 from layouts.document.refusal import DocumentError, Refused
 from layouts.document.schema import schema_text
 from layouts.document.shape import Opening, Shape, Window
@@ -69,6 +69,7 @@ __all__ = [
     "piece_place",
     "read_kit",
     "read_kit_tree",
+    "reread_kit",
     "schema_text",
     "step_place",
     "value_at",

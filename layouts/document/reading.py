@@ -15,7 +15,7 @@ from layouts.document.tree import parse_tree, tidy_tree
 from layouts.document.values import ReadingContext
 from layouts.lengths import BadLength, Length, System, parse_length
 
-__all__ = ["read_kit", "read_kit_tree"]
+__all__ = ["read_kit", "read_kit_tree", "reread_kit"]
 
 # Pydantic's error types that are refusals of the contract; its own codes are raised under their contract names.
 _CODES = {
@@ -63,7 +63,26 @@ def read_kit(data: bytes) -> Kit:
     >>> read_kit(b'{"format": "kitproof/1", "code": "2027-04", "title": "Empty", "unit": "in"}').title
     'Empty'
     """
-    tidy, errors = tidy_tree(parse_tree(data))
+    return _read(parse_tree(data))
+
+
+def read_kit_tree(tree: Any) -> Kit:
+    """Read a kit document from plain JSON values, by way of its bytes: one door, one set of rules. Raises: Refused."""
+    return read_kit(json.dumps(tree).encode())
+
+
+def reread_kit(tree: Any) -> Kit:
+    """Read plain JSON values that were a kit document before and may have been changed since. Raises: Refused.
+
+    The bounds of bytes and depth do not apply, which are those of a door: a document in which every default is written
+    is longer than what came in.
+    """
+    return _read(json.loads(json.dumps(tree)))
+
+
+def _read(tree: Any) -> Kit:
+    """Read a parsed tree, which is used up."""
+    tidy, errors = tidy_tree(tree)
     kit: Kit | None = None
     try:
         kit = Kit.model_validate(tidy, context=_context(tidy))
@@ -77,11 +96,6 @@ def read_kit(data: bytes) -> Kit:
     if errors or kit is None:
         raise Refused(errors)
     return kit
-
-
-def read_kit_tree(tree: Any) -> Kit:
-    """Read a kit document from plain JSON values, by way of its bytes: one door, one set of rules. Raises: Refused."""
-    return read_kit(json.dumps(tree).encode())
 
 
 def _context(tree: Any) -> ReadingContext:
