@@ -229,7 +229,7 @@ def _of_paper(answer: PrintAnswer, words: _Words, sideless: Collection[str]) -> 
             f"{_counted(answer.at_most, 'sheet')} would do" if answer.at_most else "no number of sheets is known to do"
         )
         message = (
-            f"{words.paper.name} is short: the box holds {sheets}, at least {answer.at_least} are needed; {enough}. "
+            f"{words.paper.name} is short: the box holds {sheets}, and it takes at least {answer.at_least}; {enough}. "
             "Make something smaller, cut it from another print, or put more sheets into the box."
         )
         yield PAPER_SHORT.finding(paper, *places, message=message, at_least=answer.at_least, **facts)
@@ -258,7 +258,7 @@ def _undecided(answer: PrintAnswer) -> str:
         return " ".join([*told, f"And {more} more."] if more > 0 else told)
     best = f"the best plan found takes {answer.at_most}" if answer.at_most else "no plan was found"
     return (
-        f"At least {_counted(answer.at_least, 'sheet')} are needed and {best}; the box holds {answer.part.sheets}. "
+        f"It takes at least {_counted(answer.at_least, 'sheet')}, and {best}; the box holds {answer.part.sheets}. "
         "Fewer or smaller pieces make it easier to decide, or put one more sheet into the box."
     )
 

@@ -159,7 +159,7 @@ def test_a_piece_lies_so_that_its_print_reads_as_asked(side, reads, size, expect
     ],
 )
 def test_a_piece_that_shows_both_sides_reads_right_on_both(front, back, reads, turn):
-    sides = {
+    sides: dict[str, Any] = {
         "front": {"name": "F", "reads": front, "repeat": "one-way"},
         "back": {"name": "B", "reads": back, "repeat": "one-way"},
     }
