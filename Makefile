@@ -1,9 +1,15 @@
 # One command per habit, the same by hand and on a build machine. Each brings what it needs.
-.PHONY: venv test lint format bench schema lock
+.PHONY: up venv test lint format bench schema lock
 
 # A subset: make test ARGS='tests/unit -k lengths'
 ARGS =
 WORKERS = 2
+
+# The whole of Kitproof on this machine, until Ctrl-C. Another port: make up PORT=8001. Another folder for all that it
+# keeps: KITPROOF_HOME=/srv/kitproof make up.
+PORT =
+up: venv
+	@.venv/bin/python manage.py up $(if $(PORT),--port $(PORT))
 
 venv:
 	@sh .ci/venv

@@ -5,7 +5,8 @@ them: wrong usage is 64, an unreadable file 66, anything unforeseen 70, Ctrl-C 1
 went away 141 (128 + the signal's number, as a shell reports it).
 
 A command is a module with `SUMMARY`, `add_arguments(parser)` and `run(options) -> int`. It is imported inside the door
-and without Django, so that a broken import is an internal error like any other and a proof starts quickly.
+and without Django, so that a broken import is an internal error like any other and a proof starts quickly; one that
+needs settings asks for them itself.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 
 __all__ = ["COMMANDS", "is_contract_command", "main"]
 
-COMMANDS = {"proof": "layouts.commands.proof"}
+COMMANDS = {"proof": "layouts.commands.proof", "up": "config.commands.up"}
 
 _ANSWERS = (0, 1, 2, 3)
 _WRONG_USAGE = 64
@@ -92,6 +93,9 @@ def _after(error: BaseException) -> int:
     if errors is not None and isinstance(error, errors.UnreadableFile):
         _say(f"manage.py: {error.message}\n")
         return _UNREADABLE_FILE
+    if errors is not None and isinstance(error, errors.CannotStart):
+        _say(f"manage.py: {error.message}\n")
+        return _INTERNAL_ERROR
     _say("".join(traceback.format_exception(error)))
     return _INTERNAL_ERROR
 

@@ -18,11 +18,13 @@ HOME = env.folder("KITPROOF_HOME", default=_CHECKOUT / ".kitproof")
 
 DEBUG = env.switch("KITPROOF_DEBUG", default=False)
 ALLOWED_HOSTS = env.names("KITPROOF_HOSTS", default=_THIS_MACHINE)
+_ALONE = set(ALLOWED_HOSTS) <= set(_THIS_MACHINE)
 # The key in the open is for trying out at home; with any other host name a real one must be given.
-SECRET_KEY = env.secret(
-    "KITPROOF_SECRET_KEY",
-    default="django-insecure-for-this-machine-alone" if set(ALLOWED_HOSTS) <= set(_THIS_MACHINE) else None,
-)
+SECRET_KEY = env.secret("KITPROOF_SECRET_KEY", default="django-insecure-for-this-machine-alone" if _ALONE else None)
+# Example kits, and accounts whose password is shown at the start: never where others could sign in.
+DEMO = env.switch("KITPROOF_DEMO", default=_ALONE)
+if DEMO and not _ALONE:
+    raise env.BadSetting("KITPROOF_DEMO is on, but KITPROOF_HOSTS serves other machines. Example: KITPROOF_DEMO=off")
 
 INSTALLED_APPS = [
     "django.contrib.auth",

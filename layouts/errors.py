@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["KitproofError", "UnreadableFile"]
+__all__ = ["CannotStart", "KitproofError", "UnreadableFile"]
 
 
 class KitproofError(Exception):
@@ -22,3 +22,9 @@ class UnreadableFile(KitproofError):
     """A file named on the command line cannot be read (exit 66)."""
 
     code = "unreadable-file"
+
+
+class CannotStart(KitproofError):
+    """A part of a running Kitproof does not start (exit 70); the sentence says why, and what helps where that is known."""
+
+    code = "cannot-start"

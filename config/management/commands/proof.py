@@ -1,17 +1,5 @@
-"""Lists `proof` among Django's commands; the door does the work, also for callers that come past manage.py."""
+"""`manage.py proof`, one of the commands of the contract."""
 
-from __future__ import annotations
+from config.management.through_the_door import Command
 
-import sys
-
-from django.core.management.base import BaseCommand
-
-from config import door
-
-
-class Command(BaseCommand):
-    def run_from_argv(self, argv: list[str]) -> None:
-        sys.exit(door.main(argv))
-
-    def print_help(self, prog_name: str, subcommand: str) -> None:
-        door.main([prog_name, subcommand, "--help"])
+__all__ = ["Command"]
