@@ -26,7 +26,7 @@ from layouts.shapes import (
     usable_sheet,
 )
 
-__all__ = ["KeptWindow", "PrintPart", "Want", "papers_of", "print_parts", "printed_step"]
+__all__ = ["KeptWindow", "PrintPart", "Want", "host_of", "papers_of", "print_parts", "printed_step"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +155,14 @@ def papers_of(reference: str | Each | None, makes: int, count: int) -> dict[str,
     return {reference: range(1, makes * count + 1)}
 
 
+def host_of(piece: Piece) -> tuple[str, str] | None:
+    """Return the place of the piece and the window that a piece comes out of, if it does."""
+    if piece.from_ is None:
+        return None
+    project, host, window = piece.from_.split("/")
+    return piece_place(project, host), window
+
+
 def _ask_for_pieces(kit: Kit, asked: Mapping[str, _Asked]) -> None:
     feeding = {piece.from_ for project in kit.projects for piece in project.pieces if piece.from_}
     tools = {tool.id: tool for tool in kit.tools}
@@ -172,7 +180,7 @@ def _ask_for_pieces(kit: Kit, asked: Mapping[str, _Asked]) -> None:
                     height=size.height.ticks,
                     copies=copies,
                     turns=tuple(turns_on_sheet(one.paper, made.piece.side, made.piece.print_reads).items()),
-                    host=_host(made.piece),
+                    host=host_of(made.piece),
                     windows=windows,
                 )
             )
@@ -184,7 +192,7 @@ def _pieces(kit: Kit) -> Iterator[_Made]:
     found: list[_Made] = []
     for project in kit.projects:
         for piece in project.pieces:
-            host = _host(piece)
+            host = host_of(piece)
             if host is None:
                 found.append(_Made(project, piece, papers_of(piece.paper, project.makes, piece.count)))
             else:
@@ -196,14 +204,6 @@ def _pieces(kit: Kit) -> Iterator[_Made]:
             found.append(_Made(project, piece, _shared_out(copies, made.on_paper)))
     if guests:
         raise CutOutLoop(f"pieces come out of their own cut-outs: {', '.join(sorted(guests))}")
-
-
-def _host(piece: Piece) -> tuple[str, str] | None:
-    """The place of the piece, and the window, that a piece comes out of."""
-    if piece.from_ is None:
-        return None
-    project, host, window = piece.from_.split("/")
-    return piece_place(project, host), window
 
 
 def _shared_out(copies: int, hosts: Mapping[str, range]) -> dict[str, range]:

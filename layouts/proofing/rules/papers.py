@@ -11,7 +11,7 @@ from layouts.lengths import Length, System
 from layouts.proofing.families import CutOutAnswer, lies_within
 from layouts.proofing.findings import Finding, Rule
 from layouts.proofing.plans import PrintAnswer
-from layouts.proofing.prints import Want, papers_of
+from layouts.proofing.prints import Want, host_of, papers_of
 from layouts.shapes import AskedSide, missing_side
 
 __all__ = ["RULES", "findings"]
@@ -179,11 +179,33 @@ def _sideless(kit: Kit, papers: dict[str, Paper], answers: Sequence[PrintAnswer]
 
 
 def _paperless(kit: Kit) -> Iterator[Finding]:
-    for project in kit.projects:
-        for piece in project.pieces:
-            if piece.paper is None and piece.from_ is None:
-                message = f"{piece.id}, {piece.name}, has no paper. Name the print or the cut-out it is cut from."
-                yield PAPER_MISSING.finding(piece_place(project.id, piece.id), message=message)
+    """Yield the pieces without a paper, and what would come out of them: no print answers for these."""
+    sources = {
+        piece_place(project.id, piece.id): (piece, host_of(piece))
+        for project in kit.projects
+        for piece in project.pieces
+    }
+    lost = [place for place, (piece, host) in sources.items() if piece.paper is None and host is None]
+    for place in lost:
+        piece, _ = sources[place]
+        message = f"{piece.id}, {piece.name}, has no paper. Name the print or the cut-out it is cut from."
+        yield PAPER_MISSING.finding(place, message=message)
+    guests: dict[str, list[str]] = {}
+    for place, (_, host) in sources.items():
+        if host is not None:
+            guests.setdefault(host[0], []).append(place)
+    for gone in lost:  # which grows meanwhile by what comes out of its members
+        for place in guests.get(gone, ()):
+            lost.append(place)
+            piece, host = sources[place]
+            assert host is not None
+            message = (
+                f"{piece.id}, {piece.name}, does not come out of {sources[host[0]][0].id}, "
+                "since that is not cut itself: mend that first."
+            )
+            size = [piece.size.width.ticks, piece.size.height.ticks]
+            at = (place, f"{host[0]}/window:{host[1]}")
+            yield CUT_OUT_TOO_SMALL.finding(*at, message=message, problem="no-host", size=size, cut_out=[0, 0])
 
 
 def _whole(place: str) -> str:

@@ -195,6 +195,20 @@ def test_a_piece_out_of_a_piece_that_is_not_cut_waits_for_that():
     assert [(one.at[0], one.why["problem"]) for one in found] == [(_A, "size"), (_B, "no-host")]
 
 
+def test_nothing_comes_out_of_a_piece_without_a_paper():
+    host = {"id": "H", "name": "H", "size": ["60", "50"], "windows": [window("w", "40", "20")]}
+    outer = _guest("A", "30", "15", windows=[window("v", "10", "10")])
+    inner = piece("B", "10", "10", **{"from": "p/A/v"})
+
+    missing, *rest = _findings(kit_of(project(inner, outer, host)))
+
+    assert (missing.rule, missing.at) == ("paper-missing", (_H,))
+    assert [(one.rule, one.at, one.why["problem"]) for one in rest] == [
+        ("cut-out-too-small", (_A, f"{_H}/window:w"), "no-host"),
+        ("cut-out-too-small", (_B, f"{_A}/window:v"), "no-host"),
+    ]
+
+
 def test_the_facts_of_a_shortage_are_those_it_follows_from():
     finding = _only(kit_of(project(piece("A", "50", "80", count=3)), cutting={"slack": "1"}))
 
