@@ -150,9 +150,11 @@ ALLAUTH_TRUSTED_PROXY_COUNT = 1 if _HTTPS else 0
 # Work in the background. A message carries the number of a row and may be lost or come twice: the rows know what is to
 # be done, and a sweep sends again what nobody took up (layouts/jobs.py).
 CELERY_BROKER_URL = env.broker("KITPROOF_BROKER_URL", noted=HOME / "broker" / "address")
-# Seconds. A page that asks for a check must not wait for a broker that has gone.
-CELERY_BROKER_TRANSPORT_OPTIONS = {"socket_connect_timeout": 2, "socket_timeout": 10}
-CELERY_TASK_PUBLISH_RETRY = False
+# Seconds. A page that asks for a check must not wait for a broker that has gone: one try, and one more on a connection
+# made anew, since the broker may have been started again meanwhile.
+_ONCE_MORE = {"max_retries": 1, "interval_start": 0, "interval_step": 0, "interval_max": 0}
+CELERY_BROKER_TRANSPORT_OPTIONS = {"socket_connect_timeout": 2, "socket_timeout": 5, **_ONCE_MORE}
+CELERY_TASK_PUBLISH_RETRY_POLICY = _ONCE_MORE
 # A worker waits for its broker for as long as it takes, also at its start, and meanwhile goes on with what it has.
 CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
 CELERY_BROKER_CONNECTION_MAX_RETRIES = None
