@@ -25,6 +25,6 @@ class UnreadableFile(KitproofError):
 
 
 class CannotStart(KitproofError):
-    """A part of a running Kitproof does not start (exit 70); the sentence says why, and what helps where that is known."""
+    """A part of a running Kitproof does not start (exit 70); the sentence says why, and what helps if that is known."""
 
     code = "cannot-start"
