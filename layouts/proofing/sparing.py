@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from layouts.cutting import Solver
+from layouts.cutting.search import Asks
 
 __all__ = ["MOST_WORK", "Sparing"]
 
@@ -16,7 +16,7 @@ MOST_WORK = 12_000_000
 class Sparing:
     """A solver that stops answering once one print has had its share of steps: what is asked then finds nothing."""
 
-    def __init__(self, solver: Solver) -> None:
+    def __init__(self, solver: Asks) -> None:
         self._solver = solver
         self._left = MOST_WORK
 
