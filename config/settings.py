@@ -34,7 +34,9 @@ INSTALLED_APPS = [
     "django.contrib.staticfiles",
     "config",
     "layouts",
+    "inventory",
     "kits.members",
+    "kits.planning",
     # Before allauth: our templates are found first.
     "frontend",
     "allauth",
@@ -108,6 +110,9 @@ CACHES = {
     "default": {"BACKEND": "django.core.cache.backends.filebased.FileBasedCache", "LOCATION": str(HOME / "cache")},
 }
 
+# The longest kit document has 4 MiB; pasted into a form it grows by what the form must escape.
+DATA_UPLOAD_MAX_MEMORY_SIZE = 9 * 1024 * 1024
+FILE_UPLOAD_HANDLERS = ["frontend.requests.BoundedUpload"]
 FORM_RENDERER = "frontend.forms.Renderer"
 STATIC_URL = "static/"
 STATIC_ROOT = HOME / "static"

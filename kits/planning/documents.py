@@ -1,0 +1,140 @@
+"""From a kit document to rows and back. Loading writes them, building is the only way to the document of a draft.
+
+Each table is written and read in one statement, however long its list: the number of queries is that of the tables.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from kits.planning.columns import DRAFT, TABLES, Table, columns_of, members_of
+from kits.planning.models import Draft, Row
+from layouts.document import Kit, canonical_bytes, reread_kit
+from layouts.document.base import DocumentObject
+from layouts.lengths import Length
+
+__all__ = ["DraftRows", "build", "build_bytes", "load", "read_rows", "write_changes"]
+
+
+@dataclass(frozen=True, slots=True)
+class DraftRows:
+    """All rows of a draft, by their table and the number of what owns them, in the order of their lists."""
+
+    draft: Draft
+    lists: dict[tuple[str, int], list[Row]] = field(default_factory=dict)
+
+    def of(self, table: Table, owner: Draft | Row) -> list[Row]:
+        return self.lists.get((table.listed, owner.pk), [])
+
+    def tree(self) -> dict[str, Any]:
+        """Return the document as plain JSON: every default and unit is written, what is absent is not."""
+        whole = {"format": "kitproof/1", "code": self.draft.kit.code, **members_of(self.draft, DRAFT)}
+        return {**whole, **self._parts(TABLES, self.draft)}
+
+    def _parts(self, tables: Sequence[Table], owner: Draft | Row) -> dict[str, Any]:
+        return {table.listed: [self._object(table, row) for row in self.of(table, owner)] for table in tables}
+
+    def _object(self, table: Table, row: Row) -> dict[str, Any]:
+        return {**members_of(row, table.members, table.rest), **self._parts(table.parts, row)}
+
+
+def build(draft: Draft) -> Kit:
+    """Return the document of a draft. Whoever does not hold the draft's lock asks `kits.planning.queries` for it."""
+    return reread_kit(read_rows(draft).tree())
+
+
+def build_bytes(draft: Draft) -> bytes:
+    """Return the document of a draft in canonical form."""
+    return canonical_bytes(build(draft))
+
+
+def load(draft: Draft, kit: Kit) -> None:
+    """Write a document into a draft, new or in place of what it holds. Its revision and the code of its kit stay.
+
+    It neither makes nor looks for catalogue items.
+    """
+    if draft.pk is not None:
+        for table in TABLES:
+            _rows(table).filter(draft=draft).delete()  # the database removes what they own
+    for name, value in columns_of(kit, DRAFT).items():
+        setattr(draft, name, value)
+    draft.save()
+    _create(TABLES, [(draft, kit)])
+
+
+def read_rows(draft: Draft) -> DraftRows:
+    """Read all rows of a draft, one query a table."""
+    rows = DraftRows(draft)
+    for table, path in _with_paths(TABLES):
+        for row in _rows(table).filter(**{path: draft}).order_by("position"):
+            rows.lists.setdefault((table.listed, getattr(row, f"{table.owner}_id")), []).append(row)
+    return rows
+
+
+def write_changes(rows: DraftRows, kit: Kit) -> None:
+    """Write what of a document differs from the rows, which are then its own. Its lists must be as long as theirs."""
+    changed: dict[Table, dict[Row, list[str]]] = {}
+    for table, row, thing in _pairs(TABLES, rows, rows.draft, kit):
+        names = _update(row, columns_of(thing, table.members, table.rest))
+        if names:
+            changed.setdefault(table, {})[row] = names
+    for table, different in changed.items():
+        _rows(table).bulk_update(different, {name for names in different.values() for name in names})
+    if _update(rows.draft, columns_of(kit, DRAFT)):
+        rows.draft.save()
+
+
+def _rows(table: Table) -> Any:
+    return table.model._default_manager
+
+
+def _with_paths(tables: Sequence[Table], above: str = "") -> Iterator[tuple[Table, str]]:
+    """Yield every table, and how a query says that a row of it belongs to a draft."""
+    for table in tables:
+        path = f"{table.owner}__{above}" if above else table.owner
+        yield table, path
+        yield from _with_paths(table.parts, path)
+
+
+def _create(tables: Sequence[Table], owners: Sequence[tuple[Draft | Row, DocumentObject]]) -> None:
+    for table in tables:
+        things = [
+            (owner, position, thing)
+            for owner, whole in owners
+            for position, thing in enumerate(getattr(whole, table.listed), start=1)
+        ]
+        rows = _rows(table).bulk_create(
+            table.model(position=position, **{table.owner: owner}, **columns_of(thing, table.members, table.rest))
+            for owner, position, thing in things
+        )
+        _create(table.parts, [(row, thing) for row, (_, _, thing) in zip(rows, things, strict=True)])
+
+
+def _pairs(
+    tables: Sequence[Table], rows: DraftRows, owner: Draft | Row, whole: DocumentObject
+) -> Iterator[tuple[Table, Row, DocumentObject]]:
+    for table in tables:
+        for row, thing in zip(rows.of(table, owner), getattr(whole, table.listed), strict=True):
+            yield table, row, thing
+            yield from _pairs(table.parts, rows, row, thing)
+
+
+def _update(row: Row | Draft, values: dict[str, Any]) -> list[str]:
+    """Set columns, and return the names of those that held something else."""
+    different = [name for name, value in values.items() if not _alike(getattr(row, name), value)]
+    for name in different:
+        setattr(row, name, values[name])
+    return different
+
+
+def _alike(one: Any, other: Any) -> bool:
+    # 1 in and 25.4 mm are equal as lengths, but not as what somebody wrote.
+    if isinstance(one, Length) and isinstance(other, Length):
+        return one.written_like(other)
+    # 1 and true are equal in Python, also deep inside.
+    if isinstance(one, dict | list):
+        return json.dumps(one, sort_keys=True) == json.dumps(other, sort_keys=True)
+    return type(one) is type(other) and bool(one == other)

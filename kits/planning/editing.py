@@ -1,0 +1,139 @@
+"""What every change of a draft has in common: it is made on the revision that was read, and leaves a valid document.
+
+The draft is locked first, so that two people who edit at once come one after the other: by the row's own lock, or, with
+SQLite, by the write lock that each transaction takes when it begins.
+"""
+
+from __future__ import annotations
+
+import copy
+from dataclasses import dataclass
+from typing import Any
+
+from django.db.models import QuerySet
+from django.utils import timezone
+
+from kits.members.models import Person
+from kits.planning.documents import DraftRows, read_rows
+from kits.planning.errors import DraftRefused, FieldError, RevisionMoved
+from kits.planning.models import Change, ChangeKind, Draft
+from kits.planning.trees import Path, path_of, value_at
+from layouts.checks import check_request
+from layouts.document import Kit, Refused, UnknownPlace, canonical_bytes, document_hash, reread_kit
+from layouts.document.refusal import pointer_of
+
+__all__ = ["Opened", "judged", "locked", "moved", "opened", "record", "refused", "standing"]
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A draft that nobody else can change until the transaction ends."""
+
+    draft: Draft
+    rows: DraftRows
+    tree: dict[str, Any]
+
+
+def locked(draft: Draft) -> Draft:
+    """Return a draft as it is now, and nobody else's until the transaction ends."""
+    return Draft.objects.select_related("kit").select_for_update(of=("self",)).get(pk=draft.pk)
+
+
+def opened(draft: Draft, *, sent: int, place: str, yours: Any) -> Opened:
+    """Lock a draft and read it. Raises: RevisionMoved, if it is not at the revision that was sent."""
+    now = locked(draft)
+    rows = read_rows(now)
+    tree = rows.tree()
+    if now.revision != sent:
+        raise moved(now, sent=sent, place=place, yours=yours, theirs=_value(tree, place))
+    # A copy: what is changed in it must not look unchanged when it is held against the rows.
+    return Opened(now, rows, copy.deepcopy(tree))
+
+
+def moved(draft: Draft, *, sent: int, place: str, yours: Any, theirs: Any) -> RevisionMoved:
+    """Say that a draft is no longer at the revision that was sent, and who changed it last."""
+    last = draft.changes.select_related("by").defer("replaced").first()
+    by, at = (str(last.by or ""), last.at) if last else ("", None)
+    return RevisionMoved(place, yours, theirs, sent, draft.revision, by, at)
+
+
+def judged(tree: dict[str, Any], *, edited: Path) -> Kit:
+    """Return the document that a changed tree is. Raises: DraftRefused."""
+    try:
+        return reread_kit(tree)
+    except Refused as refusal:
+        raise refused(refusal, edited=edited) from None
+
+
+def refused(refusal: Refused, *, edited: Path) -> DraftRefused:
+    """Say what is wrong at the members of the value that was edited, and at the value itself what is elsewhere."""
+    return DraftRefused(
+        tuple(
+            FieldError(_field(error.pointer, edited), error.code, error.message, error.pointer)
+            for error in refusal.errors
+        )
+    )
+
+
+def record(
+    draft: Draft,
+    kit: Kit,
+    *,
+    what: ChangeKind,
+    by: Person | None,
+    place: str = "",
+    before: Any = None,
+    after: Any = None,
+    replaced: bytes = b"",
+    undoes: Change | None = None,
+) -> Draft:
+    """Raise the revision of a changed draft, note what was changed, and have the new document checked."""
+    now = timezone.now()
+    # A new draft is at its first revision by being there.
+    draft.revision += what != ChangeKind.CREATED
+    draft.save(update_fields=["revision"])
+    Change.objects.create(
+        draft=draft,
+        revision=draft.revision,
+        by=by,
+        at=now,
+        what=what,
+        place=place,
+        before=before,
+        after=after,
+        replaced=replaced.decode(),
+        undoes=undoes,
+    )
+    check_request(subject=draft.subject, revision=draft.revision, document=canonical_bytes(kit), by=by, now=now)
+    return draft
+
+
+def standing(draft: Draft) -> QuerySet[Change]:
+    """The changes of a draft that could be taken back, the last one first."""
+    return (
+        Change.objects.filter(draft=draft, undoes__isnull=True, undone_by__isnull=True)
+        .exclude(what=ChangeKind.CREATED)
+        .select_related("by")
+        .order_by("-revision")
+    )
+
+
+def _value(tree: dict[str, Any], place: str) -> Any:
+    if not place:
+        return document_hash(reread_kit(tree))
+    try:
+        return value_at(tree, path_of(tree, place))
+    except UnknownPlace:
+        return None
+
+
+# How a place names the members of a size.
+_OF_A_SIZE = {"0": "width", "1": "height"}
+
+
+def _field(pointer: str, edited: Path) -> str:
+    start, name = pointer_of(edited), str(edited[-1] if edited else "")
+    if not pointer.startswith(f"{start}/"):
+        return name
+    rest = pointer.removeprefix(f"{start}/")
+    return f"{name}/{_OF_A_SIZE.get(rest, rest) if name == 'size' else rest}"

@@ -1,0 +1,139 @@
+"""Why a change to a draft is not made. Each error holds what a person needs to decide what to do next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from layouts.errors import KitproofError
+
+__all__ = [
+    "CodeKnown",
+    "DraftRefused",
+    "FieldError",
+    "NotAllowed",
+    "NothingToUndo",
+    "OtherKit",
+    "OthersChange",
+    "RenameUnclear",
+    "RevisionMoved",
+]
+
+
+class _Planning(KitproofError):
+    """An error that is built from its fields; sent to another process, it is built from them again."""
+
+    def __init__(self, sentence: str, *fields: Any) -> None:
+        super().__init__(sentence)
+        self._fields = fields
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return type(self), self._fields
+
+
+class RevisionMoved(_Planning):
+    """Somebody changed the draft after it was read: `yours` is the value that was sent, `theirs` the one it has now.
+
+    Where the whole document was to be replaced, both are hashes and the place is empty.
+    """
+
+    code = "revision-moved"
+
+    def __init__(
+        self, place: str, yours: Any, theirs: Any, sent: int, revision: int, by: str = "", at: datetime | None = None
+    ) -> None:
+        super().__init__(
+            f"{by or 'Somebody'} changed the draft in the meantime: it was at revision {sent}, it is at {revision}",
+            *(place, yours, theirs, sent, revision, by, at),
+        )
+        self.place = place
+        self.yours = yours
+        self.theirs = theirs
+        self.sent = sent
+        self.revision = revision
+        self.by = by
+        self.at = at
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class FieldError:
+    """What is wrong with a value: `field` belongs to what was edited (`size/width`), `pointer` to the document."""
+
+    field: str
+    code: str
+    message: str
+    pointer: str
+
+
+class DraftRefused(_Planning):
+    """The draft would be no valid document any more; nothing was changed."""
+
+    code = "draft-refused"
+
+    def __init__(self, errors: tuple[FieldError, ...]) -> None:
+        super().__init__("; ".join(error.message for error in errors), errors)
+        self.errors = errors
+
+
+class RenameUnclear(_Planning):
+    """A reference in a step (`place`) would lead elsewhere once something has its new id; nothing was changed."""
+
+    code = "rename-unclear"
+
+    def __init__(self, place: str, reference: str, to: str) -> None:
+        super().__init__(
+            f"“{reference}” in {place} would lead elsewhere if this were called “{to}”", place, reference, to
+        )
+        self.place = place
+        self.reference = reference
+        self.to = to
+
+
+class CodeKnown(_Planning):
+    """There is already a kit with this code: its draft may be replaced, if it still has the revision."""
+
+    code = "code-known"
+
+    def __init__(self, kit: str, title: str, revision: int) -> None:
+        super().__init__(f"there is already a kit {kit}, “{title}”", kit, title, revision)
+        self.kit = kit
+        self.title = title
+        self.revision = revision
+
+
+class OtherKit(_Planning):
+    """The document is not of the kit whose draft it should replace."""
+
+    code = "other-kit"
+
+    def __init__(self, kit: str, document: str) -> None:
+        super().__init__(f"the document is of the kit {document}, not of {kit}", kit, document)
+        self.kit = kit
+        self.document = document
+
+
+class NothingToUndo(KitproofError):
+    """No change of the draft is left that could be taken back."""
+
+    code = "nothing-to-undo"
+
+
+class OthersChange(_Planning):
+    """The last change is somebody else's: it went from `before` to `after`, and they know why."""
+
+    code = "others-change"
+
+    def __init__(self, place: str, before: Any, after: Any, by: str, at: datetime) -> None:
+        super().__init__(f"the last change was made by {by}: only they can take it back", place, before, after, by, at)
+        self.place = place
+        self.before = before
+        self.after = after
+        self.by = by
+        self.at = at
+
+
+class NotAllowed(KitproofError):
+    """The person lacks the role that this needs."""
+
+    code = "not-allowed"

@@ -1,0 +1,34 @@
+"""Who may do what with drafts."""
+
+from __future__ import annotations
+
+from kits.members.models import Person, Role
+from kits.members.queries import has_role, is_team
+from kits.planning.errors import NotAllowed
+
+__all__ = ["ensure_may_check", "ensure_may_edit", "may_check", "may_edit", "may_see"]
+
+
+def may_see(person: Person) -> bool:
+    """Whether a person sees drafts: the team does, a member sees none."""
+    return is_team(person)
+
+
+def may_edit(person: Person) -> bool:
+    return has_role(person, Role.PLANNER)
+
+
+def may_check(person: Person) -> bool:
+    return has_role(person, Role.PLANNER, Role.EDITOR)
+
+
+def ensure_may_edit(person: Person) -> None:
+    """Raises: NotAllowed."""
+    if not may_edit(person):
+        raise NotAllowed("only planners change drafts")
+
+
+def ensure_may_check(person: Person) -> None:
+    """Raises: NotAllowed."""
+    if not may_check(person):
+        raise NotAllowed("only planners and editors have drafts checked")

@@ -1,0 +1,91 @@
+"""What is asked about kits. Each query takes the same number of statements, however long the lists of a kit are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.db import transaction
+
+from kits.members.models import Person
+from kits.planning.documents import build, read_rows
+from kits.planning.editing import locked, standing
+from kits.planning.models import Change, Draft, Kit
+from kits.planning.permissions import may_see
+from layouts.checks import check_of, checks_of, proof_of
+from layouts.document import Kit as Document
+from layouts.document import canonical_bytes, reread_kit
+from layouts.models import CheckRun
+
+__all__ = ["KitLine", "KitPage", "document_of", "draft_bytes", "kit_page", "kits_for"]
+
+# A draft that is changed while it is read, so often one after the other, is locked to be read.
+_TRIES = 3
+_LAST_CHANGES = 10
+
+
+@dataclass(frozen=True, slots=True)
+class KitLine:
+    """A kit in a list; `run` is the newest check of its main draft, without document and proof."""
+
+    kit: Kit
+    draft: Draft
+    run: CheckRun | None
+
+    @property
+    def title(self) -> str:
+        return self.draft.title
+
+
+@dataclass(frozen=True, slots=True)
+class KitPage:
+    """A kit with its main draft; `document` is exactly that of the draft's revision.
+
+    `run` is the newest check, `proved` the newest that came to a proof: it may be of an older revision. `changes` are
+    the last ones, newest first; `undo` is the one that would be taken back next, by whoever made it.
+    """
+
+    kit: Kit
+    draft: Draft
+    document: Document
+    changes: list[Change]
+    undo: Change | None
+    run: CheckRun | None
+    proved: CheckRun | None
+
+
+def kits_for(person: Person) -> list[KitLine]:
+    """Return the kits that a person sees in planning, by code: all for the team, none for a member."""
+    if not may_see(person):
+        return []
+    drafts = list(Draft.objects.filter(is_main=True).select_related("kit").order_by("kit__code"))
+    runs = checks_of(draft.subject for draft in drafts)
+    return [KitLine(draft.kit, draft, runs.get(draft.subject)) for draft in drafts]
+
+
+def kit_page(code: str) -> KitPage:
+    """Return what the page of a kit shows. Raises: Draft.DoesNotExist."""
+    draft, document = document_of(Draft.objects.get(kit__code__iexact=code, is_main=True))
+    changes = list(draft.changes.select_related("by").defer("replaced")[:_LAST_CHANGES])
+    undo = standing(draft).defer("replaced").first()
+    return KitPage(draft.kit, draft, document, changes, undo, check_of(draft.subject), proof_of(draft.subject))
+
+
+def draft_bytes(draft: Draft) -> bytes:
+    """Return the document of a draft as it is downloaded: in canonical form."""
+    return canonical_bytes(document_of(draft)[1])
+
+
+def document_of(draft: Draft) -> tuple[Draft, Document]:
+    """Return a draft as it is now, and its document.
+
+    It is read in several statements and without a lock, for which SQLite would let every writer wait. Somebody may
+    change the draft between two of them; its revision tells, and then it is read again.
+    """
+    for _ in range(_TRIES):
+        now = Draft.objects.select_related("kit").get(pk=draft.pk)
+        tree = read_rows(now).tree()
+        if Draft.objects.filter(pk=now.pk, revision=now.revision).exists():
+            return now, reread_kit(tree)
+    with transaction.atomic():
+        now = locked(draft)
+        return now, build(now)
