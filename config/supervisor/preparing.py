@@ -32,12 +32,14 @@ def main() -> None:
 
 def _reach_broker() -> None:
     """Fail now, and with a sentence, where a broker is named that nobody answers at."""
+    from kombu.exceptions import OperationalError
+
     from config.celery import app
 
     with app.connection_for_write() as connection:
         try:
             connection.ensure_connection(max_retries=1, interval_start=0, timeout=5)
-        except connection.recoverable_connection_errors as error:
+        except OperationalError as error:
             sys.exit(f"The broker at {connection.as_uri()} cannot be reached: {error}")
 
 

@@ -88,7 +88,7 @@ def started(home: Path, *arguments: str, **variables: str) -> Iterator[Up]:
         )
     up = Up(home, process, said)
     try:
-        eventually(lambda: "Kitproof is at" in up.said or process.poll() is not None)
+        eventually(lambda: "Kitproof is at" in up.said or process.poll() is not None, told=lambda: up.said)
         assert process.poll() is None, up.said
         yield up
     finally:
@@ -110,11 +110,11 @@ def up_once(home: Path, *arguments: str, **variables: str) -> subprocess.Complet
     )
 
 
-def eventually(holds: Callable[[], bool], seconds: float = PATIENCE) -> None:
-    """Wait until something holds; fail if it does not."""
+def eventually(holds: Callable[[], bool], seconds: float = PATIENCE, told: Callable[[], str] = str) -> None:
+    """Wait until something holds; fail with what is told if it does not."""
     deadline = time.monotonic() + seconds
     while not holds():
-        assert time.monotonic() < deadline, "it did not come about"
+        assert time.monotonic() < deadline, told()
         time.sleep(0.05)
 
 
