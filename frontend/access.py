@@ -22,7 +22,7 @@ from django_htmx.middleware import HtmxDetails
 from kits.members.models import Person, Role
 from kits.members.queries import roles_of
 
-__all__ = ["SignInRequired", "for_everybody", "for_planners", "for_team", "person_of", "roles_in"]
+__all__ = ["SignInRequired", "for_checkers", "for_everybody", "for_planners", "for_team", "person_of", "roles_in"]
 
 type View[**P] = Callable[Concatenate[HttpRequest, P], HttpResponse]
 
@@ -80,13 +80,21 @@ def for_team[**P](view: View[P]) -> View[P]:
     return opened
 
 
+def for_checkers[**P](view: View[P]) -> View[P]:
+    """A page that asks for checks, and calls them off."""
+    return _for(frozenset({Role.PLANNER, Role.EDITOR}), "Only planners and editors ask for checks.", view)
+
+
 def for_planners[**P](view: View[P]) -> View[P]:
     """A page that changes drafts."""
+    return _for(frozenset({Role.PLANNER}), "Only planners change kits. You can read this one.", view)
 
+
+def _for[**P](roles: frozenset[Role], sentence: str, view: View[P]) -> View[P]:
     @wraps(view)
     def opened(request: HttpRequest, /, *args: P.args, **kwargs: P.kwargs) -> HttpResponse:
-        if Role.PLANNER not in roles_in(request):
-            raise PermissionDenied("Only planners change kits. You can read this one.")
+        if not roles & roles_in(request):
+            raise PermissionDenied(sentence)
         return view(request, *args, **kwargs)
 
     return for_team(opened)

@@ -54,6 +54,7 @@ class NewPasswordForm(ResetPasswordKeyForm):
 
 
 def _say(form: Any, **labels: str) -> None:
+    form.label_suffix = ""
     for name, label in labels.items():
         form.fields[name].label = label
         # A placeholder vanishes when it is needed: while typing.

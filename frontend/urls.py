@@ -5,14 +5,29 @@ from __future__ import annotations
 from allauth.account import views as account
 from django.urls import URLPattern, URLResolver, path, re_path
 
+from frontend.views.checks import check_again, check_cancel_view, undo
+from frontend.views.documents import kit_document, kit_new, kit_proof, kit_replace_view
 from frontend.views.health import health
 from frontend.views.home import home
+from frontend.views.kit import kit, kit_check
 from frontend.views.kits import kits
+from frontend.views.pieces import piece_change_view
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", home, name="home"),
     path("health", health, name="health"),
     path("kits/", kits, name="kits"),
+    # Not below kits/: a kit may have the code “new”.
+    path("new-kit/", kit_new, name="kit-new"),
+    path("kits/<slug:code>/", kit, name="kit"),
+    path("kits/<slug:code>/check/", kit_check, name="kit-check"),
+    path("kits/<slug:code>/check/again/", check_again, name="check-again"),
+    path("kits/<slug:code>/check/stop/", check_cancel_view, name="check-cancel"),
+    path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
+    path("kits/<slug:code>/undo/", undo, name="kit-undo"),
+    path("kits/<slug:code>/replace/", kit_replace_view, name="kit-replace"),
+    path("kits/<slug:code>/document.json", kit_document, name="kit-document"),
+    path("kits/<slug:code>/proof.json", kit_proof, name="kit-proof"),
     # The names are allauth's: it looks them up itself.
     path("sign-in/", account.login, name="account_login"),
     path("sign-in/inactive/", account.account_inactive, name="account_inactive"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.core.exceptions import RequestDataTooBig
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template import loader
@@ -10,6 +11,8 @@ __all__ = ["bad_request", "broken", "forbidden", "form_too_old", "not_found", "t
 
 
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:
+    if isinstance(exception, RequestDataTooBig):
+        return render(request, "413.html", status=413)
     return render(request, "400.html", status=400)
 
 

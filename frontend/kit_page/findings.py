@@ -1,0 +1,97 @@
+"""The findings of a proof: by weight, each with what it is about, what to do, and the way to its place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from frontend.words.places import Places
+from frontend.words.verdicts import WEIGHTS
+
+__all__ = ["FindingLine", "FindingPlace", "WeightGroup", "finding_groups", "said_at"]
+
+# A paper that is short names everything cut from it; nobody goes through a hundred links.
+_MOST_PLACES = 6
+
+
+@dataclass(frozen=True, slots=True)
+class FindingPlace:
+    words: str
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True)
+class FindingLine:
+    """One finding. `about` is its first sentence, `advice` what the rest says to do."""
+
+    name: str
+    weight: str
+    word: str
+    about: str
+    advice: str
+    places: tuple[FindingPlace, ...]
+    more_places: int
+    rule: str
+    accepted: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WeightGroup:
+    weight: str
+    word: str
+    meaning: str
+    findings: tuple[FindingLine, ...]
+
+
+def finding_groups(findings: Sequence[Mapping[str, Any]], places: Places) -> tuple[WeightGroup, ...]:
+    """Return the findings by weight, the heaviest first; a weight without findings is left out."""
+    lines = [_line(number, one, places) for number, one in enumerate(findings, start=1)]
+    return tuple(
+        WeightGroup(weight, word, meaning, here)
+        for weight, (word, meaning) in WEIGHTS.items()
+        if (here := tuple(line for line in lines if line.weight == weight))
+    )
+
+
+def said_at(groups: Sequence[WeightGroup]) -> dict[str, tuple[FindingLine, ...]]:
+    """Return the findings that name each element of the page, by its id: what is said beside a piece's line."""
+    said: dict[str, list[FindingLine]] = {}
+    for group in groups:
+        for line in group.findings:
+            for anchor in dict.fromkeys(place.anchor for place in line.places):
+                said.setdefault(anchor, []).append(line)
+    return {anchor: tuple(lines) for anchor, lines in said.items()}
+
+
+def _line(number: int, finding: Mapping[str, Any], places: Places) -> FindingLine:
+    about, advice = _sentences(finding["message"])
+    at = finding["at"]
+    shown = tuple(FindingPlace(places.words(one), places.anchor(one)) for one in at[:_MOST_PLACES])
+    weight = finding["weight"]
+    return FindingLine(
+        name=f"finding-{number}",
+        weight=weight,
+        word=WEIGHTS[weight][0],
+        about=about,
+        advice=advice,
+        places=shown,
+        more_places=max(0, len(at) - _MOST_PLACES),
+        rule=finding["rule"],
+        accepted=finding["accepted"],
+    )
+
+
+def _sentences(message: str) -> tuple[str, str]:
+    """Part a message after its first sentence; a point inside quotation marks ends none."""
+    for at in _ends(message):
+        return message[: at + 1], message[at + 2 :]
+    return message, ""
+
+
+def _ends(message: str) -> Iterator[int]:
+    depth = 0
+    for at, letter in enumerate(message):
+        depth += (letter == "“") - (letter == "”")
+        if depth == 0 and message[at : at + 2] == ". ":
+            yield at

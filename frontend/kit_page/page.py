@@ -1,0 +1,76 @@
+"""The page of a kit as a whole, and the parts of it that change while it is open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from frontend.kit_page.checks import Check, Shown, check_state, shown_proof
+from frontend.kit_page.findings import FindingLine, WeightGroup, finding_groups, said_at
+from frontend.kit_page.making import FormLine, PlacementLine, StepLine, form_lines, placement_lines, step_lines
+from frontend.kit_page.papers import PaperTile, paper_tiles
+from frontend.kit_page.pieces import PieceLine, Pieces
+from frontend.words.order import OrderWords, order_words
+from frontend.words.places import Places
+from kits.planning.queries import KitPage
+from layouts.assembly import Names
+from layouts.document import Kit, read_kit
+from layouts.shapes import FlatSizes
+
+__all__ = ["ProjectPart", "ProofPart", "project_parts", "proof_part"]
+
+
+@dataclass(frozen=True, slots=True)
+class ProofPart:
+    """Verdict, papers, findings, order: what a check changes. `said` are the findings by the id they stand beside."""
+
+    check: Check
+    shown: Shown
+    papers: tuple[PaperTile, ...]
+    groups: tuple[WeightGroup, ...]
+    said: dict[str, tuple[FindingLine, ...]]
+    order: OrderWords | None
+
+
+@dataclass(frozen=True, slots=True)
+class ProjectPart:
+    place: str
+    title: str
+    makes: int
+    pieces: tuple[PieceLine, ...]
+    forms: tuple[FormLine, ...]
+    placements: tuple[PlacementLine, ...]
+    steps: tuple[StepLine, ...]
+
+
+def proof_part(page: KitPage, now: datetime) -> ProofPart:
+    """Return what is known about a kit; where its newest check has no proof yet, what was known before."""
+    kit = page.document
+    shown = shown_proof(page.run, page.proved, page.draft.revision)
+    proved = kit if shown.current or shown.proof is None else read_kit(shown.document.encode())
+    earlier = {} if shown.proof is None else {paper["paper"]: paper for paper in shown.proof["papers"]}
+    groups = () if shown.proof is None else finding_groups(shown.proof["findings"], Places(proved))
+    return ProofPart(
+        check=check_state(page.run, shown, {paper.id: paper.name for paper in kit.papers}, now),
+        shown=shown,
+        papers=paper_tiles(kit, shown.answers, earlier, proved),
+        groups=groups,
+        said=said_at(groups),
+        order=None if shown.proof is None else order_words(proved, shown.proof),
+    )
+
+
+def project_parts(kit: Kit, said: dict[str, tuple[FindingLine, ...]]) -> tuple[ProjectPart, ...]:
+    pieces, places, names, sizes = Pieces(kit, said), Places(kit), Names(kit), FlatSizes.of(kit)
+    return tuple(
+        ProjectPart(
+            place=f"project:{project.id}",
+            title=project.title,
+            makes=project.makes,
+            pieces=pieces.lines(project.id),
+            forms=form_lines(kit, project, sizes, said),
+            placements=placement_lines(kit, project, places, said),
+            steps=step_lines(kit, project, names, said),
+        )
+        for project in kit.projects
+    )

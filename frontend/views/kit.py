@@ -1,0 +1,107 @@
+"""The page of one kit, and the parts of it that are asked for while it is open."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+from django_htmx.middleware import HtmxDetails
+
+from frontend.access import for_team, person_of, roles_in
+from frontend.kit_page.contents import content_groups
+from frontend.kit_page.opened import Opened
+from frontend.kit_page.page import project_parts, proof_part
+from frontend.kit_page.pieces import Pieces
+from frontend.words.changes import change_words
+from kits.members.models import Role
+from kits.planning.models import Draft
+from kits.planning.queries import KitPage, kit_page
+
+__all__ = ["kit", "kit_check", "page_of", "parts_of", "shown"]
+
+
+def page_of(code: str) -> KitPage:
+    """Return the page of a kit. Raises: Http404."""
+    try:
+        return kit_page(code)
+    except Draft.DoesNotExist:
+        raise Http404 from None
+
+
+def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
+    """Return what the parts of the page share: kit, draft, and what a check changes."""
+    proof = proof_part(page, timezone.now())
+    undo = page.undo if page.undo is not None and page.undo.by == person_of(request) else None
+    return {
+        "room": "kits",
+        "kit": page.kit,
+        "draft": page.draft,
+        "document": page.document,
+        "undo": change_words(undo, page.document) if undo is not None else "",
+        "checks": bool(roles_in(request) & {Role.PLANNER, Role.EDITOR}),
+        "check": proof.check,
+        "shown": proof.shown,
+        "papers": proof.papers,
+        "stale_papers": any(paper.stale for paper in proof.papers),
+        "groups": proof.groups,
+        "said": proof.said,
+        "order": proof.order,
+    }
+
+
+def shown(
+    request: HttpRequest,
+    page: KitPage,
+    *,
+    opened: Opened | None = None,
+    refusal: str = "",
+    status: int = 200,
+) -> HttpResponse:
+    """Answer with the whole page; a value may be open to be changed, and something may have been refused."""
+    parts = parts_of(request, page)
+    more = {
+        "opened": opened,
+        "refusal": refusal,
+        "projects": project_parts(page.document, parts["said"]),
+        "contents": content_groups(page.document, parts["said"]),
+    }
+    return render(request, "frontend/kit/page.html", {**parts, **more}, status=status)
+
+
+@require_safe
+@for_team
+def kit(request: HttpRequest, code: str) -> HttpResponse:
+    """The page; `change` and `field` open one value. Asked by htmx, only that value's part, open or shown."""
+    page = page_of(code)
+    asked = HtmxDetails(request)
+    part = bool(asked) and not asked.history_restore_request
+    place = request.GET.get("change", "") if not part else request.GET.get("change", request.GET.get("show", ""))
+    cell = Pieces(page.document).cell(place, request.GET.get("field", "")) if place else None
+    opened = Opened.at(cell) if cell is not None and cell.free and Role.PLANNER in roles_in(request) else None
+    if not part:
+        return shown(request, page, opened=opened)
+    if cell is None:
+        raise Http404
+    context: Mapping[str, Any] = {
+        "kit": page.kit,
+        "draft": page.draft,
+        "cell": cell,
+        "opened": opened if "change" in request.GET else None,
+        "focused": True,
+    }
+    return render(request, "frontend/kit/cell.html", context)
+
+
+@require_safe
+@for_team
+def kit_check(request: HttpRequest, code: str) -> HttpResponse:
+    """How far the check is, asked every second while it is open; with what is known if that is more than was `seen`."""
+    page = page_of(code)
+    parts = parts_of(request, page)
+    news = request.GET.get("seen") != parts["check"].token
+    lines = Pieces(page.document, parts["said"]).all_lines() if news else ()
+    return render(request, "frontend/kit/checked.html", {**parts, "news": news, "pieces": lines})

@@ -1,0 +1,95 @@
+"""Changing one value of a piece in its place."""
+
+from __future__ import annotations
+
+from typing import Any, cast, get_args
+
+from django.core.exceptions import BadRequest
+from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseRedirectBase
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_POST
+from django_htmx.http import HttpResponseClientRedirect
+from django_htmx.middleware import HtmxDetails
+
+from frontend.access import for_planners, person_of
+from frontend.kit_page.opened import Conflict, Opened
+from frontend.kit_page.pieces import Pieces
+from frontend.requests import number_sent
+from frontend.views.kit import page_of, parts_of, shown
+from frontend.words.changes import value_words
+from kits.planning.errors import DraftRefused, RevisionMoved
+from kits.planning.queries import KitPage
+from kits.planning.services import PieceField, piece_change
+from layouts.document import UnknownPlace
+
+__all__ = ["piece_change_view"]
+
+
+@require_POST
+@for_planners
+def piece_change_view(request: HttpRequest, code: str) -> HttpResponse:
+    """Change a value; where that is refused, its form comes back with what was typed and why."""
+    draft = page_of(code).draft
+    place, field = request.POST.get("place", ""), request.POST.get("field", "")
+    if field not in get_args(PieceField):
+        raise BadRequest("no value of this name is changed in place")
+    typed = _typed(request, field)
+    try:
+        piece_change(
+            draft=draft,
+            place=place,
+            field=cast(PieceField, field),
+            value=typed if field == "size" else typed[0],
+            revision=number_sent(request, "revision"),
+            by=person_of(request),
+        )
+    except RevisionMoved as moved:
+        page = page_of(code)
+        conflict = Conflict(value_words(moved.theirs, page.document.unit), " × ".join(typed), moved.by or "Somebody")
+        return _again(request, page, place, field, typed, conflict=conflict)
+    except DraftRefused as refused:
+        errors = tuple(dict.fromkeys(_sentence(error.field, error.message) for error in refused.errors))
+        return _again(request, page_of(code), place, field, typed, errors=errors)
+    except UnknownPlace:
+        return shown(request, page_of(code), refusal="This piece has been removed meanwhile.", status=409)
+    return _changed(request, page_of(code), place, field)
+
+
+def _typed(request: HttpRequest, field: str) -> tuple[str, ...]:
+    names = ("width", "height") if field == "size" else ("value",)
+    return tuple(request.POST.get(name, "").strip() for name in names)
+
+
+def _sentence(field: str, message: str) -> str:
+    part = field.rpartition("/")[2]
+    return f"{part.capitalize()}: {message}." if part in ("width", "height") else f"{message[:1].upper()}{message[1:]}."
+
+
+def _again(
+    request: HttpRequest, page: KitPage, place: str, field: str, typed: tuple[str, ...], **why: Any
+) -> HttpResponse:
+    """Answer with the form: 409 where somebody else was quicker, 422 where the value is refused."""
+    status = 409 if "conflict" in why else 422
+    cell = Pieces(page.document).cell(place, field)
+    if cell is None:
+        return shown(request, page, refusal="This piece has been removed meanwhile.", status=409)
+    opened = Opened(cell, typed, **why)
+    if not HtmxDetails(request):
+        return shown(request, page, opened=opened, status=status)
+    context = {"kit": page.kit, "draft": page.draft, "cell": cell, "opened": opened}
+    return render(request, "frontend/kit/cell.html", context, status=status)
+
+
+def _changed(request: HttpRequest, page: KitPage, place: str, field: str) -> HttpResponse | HttpResponseRedirectBase:
+    to = f"{reverse('kit', args=[page.kit.code])}#{place}"
+    if not HtmxDetails(request):
+        return redirect(to)
+    parts = parts_of(request, page)
+    pieces = Pieces(page.document, parts["said"])
+    cell, piece = pieces.cell(place, field), pieces.line(place)
+    if cell is None or piece is None:
+        return HttpResponseClientRedirect(to)
+    context = {**parts, "cell": cell, "piece": piece, "lines": pieces.all_lines(), "focused": True}
+    return render(request, "frontend/kit/changed.html", context)

@@ -1,0 +1,1 @@
+"""Words: how verdicts, places, measures and times are said to a person."""

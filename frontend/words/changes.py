@@ -1,0 +1,43 @@
+"""What somebody changed, in words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from frontend.words.places import Places
+from kits.planning.models import Change, ChangeKind
+from layouts.document import Kit
+from layouts.lengths import System
+
+__all__ = ["change_words", "value_words"]
+
+
+def change_words(change: Change, kit: Kit) -> str:
+    """Return what a change did to a kit, short enough for a button."""
+    if change.what == ChangeKind.CREATED:
+        return "the kit came from a document"
+    if change.what == ChangeKind.REPLACED:
+        return "the document was replaced"
+    before, after = value_words(change.before, kit.unit), value_words(change.after, kit.unit)
+    if change.what == ChangeKind.RENAMED:
+        return f"{before} is now called {after}"
+    if change.what == ChangeKind.TAKEN_OVER:
+        return f"{Places(kit).words(change.place)} was taken over from the catalogue"
+    return f"{Places(kit).short(change.place)}: {before} to {after}"
+
+
+def value_words(value: Any, unit: System) -> str:
+    """Return a value of a document in words: a pair as a size, nothing as “none”; `unit` goes without saying.
+
+    >>> value_words(["6 3/4 in", "9 in"], "in"), value_words(2, "in"), value_words(None, "in")
+    ('6 3/4 × 9', '2', 'none')
+    >>> value_words({"each": ["furrow", "slate"]}, "mm")
+    'one of each: furrow, slate'
+    """
+    if value is None or value == "":
+        return "none"
+    if isinstance(value, list | tuple):
+        return " × ".join(value_words(one, unit) for one in value)
+    if isinstance(value, dict):
+        return f"one of each: {', '.join(value_words(one, unit) for one in value.get('each', []))}"
+    return str(value).removesuffix(f" {unit}")
