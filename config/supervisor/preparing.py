@@ -24,7 +24,8 @@ def main() -> None:
     from django.conf import settings
     from django.core.management import call_command
 
-    _reach_broker()
+    if os.environ.get("KITPROOF_BROKER_URL", "").strip():
+        _reach_broker()
     call_command("migrate", verbosity=0, interactive=False)
     _collect_static(settings.HOME / "static-made-from")
     Path(sys.argv[1]).write_text(json.dumps(_load_demo() if settings.DEMO else None), encoding="utf-8")
