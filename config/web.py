@@ -7,6 +7,8 @@ from typing import Any
 from config.supervisor.launch import die_with_parent
 
 workers = 2
+# Read once, and shared by both.
+preload_app = True
 worker_class = "gthread"
 threads = 4
 timeout = 30
