@@ -92,6 +92,8 @@ def _schema_of_object(schema: dict[str, Any]) -> None:
     for name, member in properties.items():
         if name not in schema.get("required", []) and {"type": "null"} not in member.get("anyOf", []):
             about = {key: member.pop(key) for key in ("default", "title") if key in member}
+            if isinstance(about.get("default"), dict):
+                about["default"] = {}  # an object of nothing but defaults
             properties[name] = {"anyOf": [member, {"type": "null"}], **about}
     schema["patternProperties"] = {"^x_": {}}
     schema["additionalProperties"] = False

@@ -86,7 +86,4 @@ def _is_default(value: Any, default: Any) -> bool:
 
 def _is_derived(value: DocumentObject, name: str) -> bool:
     """Whether a stated turn-in says no more than the wall's depth (double) or nothing (single) would."""
-    if name != "turn_in" or not isinstance(value, Tray | Lid) or value.turn_in is None:
-        return False
-    usual = value.depth if value.walls == "double" else Length.zero()
-    return value.turn_in.written_like(usual)
+    return name == "turn_in" and isinstance(value, Tray | Lid) and value.turned_in.written_like(value.usual_turn_in)

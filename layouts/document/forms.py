@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import Discriminator, Field, StrictStr, Tag
+from pydantic import Discriminator, Field, StrictStr, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
 from layouts.document.base import Bounded, DocumentObject, exactly_one
@@ -61,12 +61,22 @@ class _Walled(FormBase):
     flange: LengthOrZero = Length.zero()
     corner: Literal["tab", "cut"] = "tab"
 
+    @model_validator(mode="after")
+    def _write_the_usual_turn_in(self) -> Self:
+        """Make one value of both ways to write it: `turn_in` is never None once a form is read."""
+        if self.turn_in is None:
+            object.__setattr__(self, "turn_in", self.usual_turn_in)
+        return self
+
+    @property
+    def usual_turn_in(self) -> Length:
+        """The depth of a double wall, nothing of a single one."""
+        return self.depth if self.walls == "double" else Length.zero()
+
     @property
     def turned_in(self) -> Length:
-        """How far the wall turns in: the depth when it is double, nothing when single, unless stated."""
-        if self.turn_in is not None:
-            return self.turn_in
-        return self.depth if self.walls == "double" else Length.zero()
+        """How far the wall turns in."""
+        return self.usual_turn_in if self.turn_in is None else self.turn_in
 
 
 class Tray(_Walled):
