@@ -20,6 +20,7 @@ import resource
 import signal
 import sys
 import threading
+from collections.abc import Callable
 from typing import Any
 
 __all__ = ["ask_packingsolver", "main"]
@@ -56,14 +57,18 @@ def _die_with(parent: int) -> None:
 
 def _read(questions: queue.SimpleQueue[bytes]) -> None:
     """Take questions off standard input; when it closes nobody waits for an answer any more."""
-    for line in sys.stdin.buffer:
-        questions.put(line)
+    begun = b""
+    # Not through sys.stdin: its lock is taken while it waits, and a main thread that fails could not end in peace.
+    while chunk := os.read(0, 1 << 16):
+        *lines, begun = (begun + chunk).split(b"\n")
+        for line in lines:
+            questions.put(line)
     os._exit(0)
 
 
 def _answer(question: dict[str, Any]) -> dict[str, Any]:
     try:
-        return ask_packingsolver(question)
+        return TASKS[question["task"]](question)
     except MemoryError:
         return {"too_big": "out of memory"}
     except RuntimeError as error:
@@ -100,3 +105,6 @@ def ask_packingsolver(question: dict[str, Any]) -> dict[str, Any]:
             for one in bins
         ]
     return {"at_least": at_least, "plan": plan}
+
+
+TASKS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {"packingsolver": ask_packingsolver}

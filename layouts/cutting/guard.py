@@ -106,7 +106,8 @@ class Solver:
         except BaseException:
             self.close()
             raise
-        self._spent += time.monotonic() - started
+        finally:
+            self._spent += time.monotonic() - started
         answer: dict[str, Any] = json.loads(line)
         if "too_big" in answer:
             self.close()

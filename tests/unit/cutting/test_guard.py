@@ -1,0 +1,236 @@
+"""The guard, with real children: what native code can do, done for real."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from layouts.cutting import Cancelled, Solver, SolverDied, SolverTooBig, SolverTooSlow
+from layouts.errors import KitproofError
+
+ROOT = Path(__file__).resolve().parents[3]
+MIB = 1 << 20
+# Long enough on any machine, and never reached where the guard works.
+PATIENCE_SECONDS = 30.0
+
+
+def _question(width: int, height: int, sheets: int, kinds: list[list[int]], queue: int = 256) -> dict[str, Any]:
+    return {
+        "task": "packingsolver",
+        "width": width,
+        "height": height,
+        "sheets": sheets,
+        "kinds": kinds,
+        "queue": queue,
+    }
+
+
+EASY = _question(10, 10, 2, [[5, 5, 4, 1]])
+ENDLESS = _question(2000, 2000, 40, [[100 + n, 77 + 3 * n, 1, 1] for n in range(300)], queue=4096)
+# Seen: sides near 2**62 end the process with SIGFPE, and 1e9 copies want gigabytes.
+DEADLY = _question(2**62, 2**62, 2, [[2**61, 2**60, 3, 1], [2**61 + 7, 2**60 + 5, 3, 1]])
+HUGE = _question(2000, 2000, 10**9, [[100, 77, 10**9, 1]])
+
+
+def _children() -> set[int]:
+    """The process ids of this process' own children that run the solver."""
+    found = set()
+    for entry in Path("/proc").iterdir():
+        if entry.name.isdigit() and _is_alive(int(entry.name)):
+            try:
+                words = (entry / "cmdline").read_bytes().split(b"\0")
+                parent = int((entry / "stat").read_text().rpartition(")")[2].split()[1])
+            except (FileNotFoundError, ProcessLookupError):
+                continue
+            if parent == os.getpid() and b"layouts.cutting" in words:
+                found.add(int(entry.name))
+    return found
+
+
+def _is_alive(pid: int) -> bool:
+    """Whether a process runs; one that is dead and not yet reaped does not."""
+    try:
+        return Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[0] not in ("Z", "X")
+    except (FileNotFoundError, ProcessLookupError):
+        return False
+
+
+def _wait_until(happened: Callable[[], bool]) -> bool:
+    until = time.monotonic() + PATIENCE_SECONDS
+    while not happened():
+        if time.monotonic() > until:
+            return False
+        time.sleep(0.01)
+    return True
+
+
+def test_one_child_answers_one_question_after_another():
+    with Solver() as solver:
+        first = solver.ask(EASY)
+        (child,) = _children()
+        assert solver.ask(EASY) == first
+        assert _children() == {child}
+    assert first["at_least"] == 1
+    assert first["plan"][0][0] == 1
+    assert not _is_alive(child)
+
+
+def test_no_child_is_started_before_the_first_question():
+    with Solver():
+        assert _children() == set()
+
+
+@pytest.mark.parametrize(
+    ("question", "limits", "error", "code"),
+    [
+        pytest.param(DEADLY, {}, SolverDied, "solver-died", id="crash"),
+        pytest.param(ENDLESS, {"seconds": 0.5}, SolverTooSlow, "solver-too-slow", id="hang"),
+        pytest.param(HUGE, {}, SolverTooBig, "solver-too-big", id="memory"),
+        pytest.param(EASY, {"memory": 20 * MIB}, SolverTooBig, "solver-too-big", id="memory at the start"),
+        pytest.param({"task": "packingsolver"}, {}, SolverDied, "solver-died", id="defect of our own"),
+    ],
+)
+def test_what_befalls_the_child_has_a_name_and_leaves_none(question, limits, error, code):
+    with Solver(**limits) as solver:
+        with pytest.raises(error) as raised:
+            solver.ask(question)
+        assert isinstance(raised.value, KitproofError)
+        assert raised.value.code == code
+        assert _children() == set()
+
+
+def test_the_cause_of_a_death_is_told():
+    with Solver() as solver, pytest.raises(SolverDied, match="SIGFPE"):
+        solver.ask(DEADLY)
+
+
+def test_after_a_death_the_next_question_starts_anew():
+    with Solver() as solver:
+        with pytest.raises(SolverDied):
+            solver.ask(DEADLY)
+        assert solver.ask(EASY)["at_least"] == 1
+
+
+def test_a_long_question_that_is_called_off_is_ended():
+    looks = 0
+
+    def called_off() -> bool:
+        nonlocal looks
+        looks += 1
+        return looks > 3
+
+    with Solver(cancelled=called_off) as solver:
+        with pytest.raises(Cancelled):
+            solver.ask(ENDLESS)
+        assert _children() == set()
+
+
+def test_the_wall_clock_is_shared_by_the_questions_of_a_part():
+    with Solver(seconds=0.5) as solver:
+        for question in (ENDLESS, EASY):  # the first leaves nothing to the second
+            with pytest.raises(SolverTooSlow):
+                solver.ask(question)
+        solver.new_part()
+        assert solver.ask(EASY)["at_least"] == 1
+
+
+_PARENT = """
+import sys
+from layouts.cutting import Solver
+with Solver() as solver:
+    solver.ask({easy})
+    print(solver._child.pid, flush=True)
+    solver.ask({endless})
+"""
+
+
+@pytest.fixture
+def parent():
+    """A process of its own whose solver is at work; gives it and its child's process id."""
+    script = _PARENT.format(easy=EASY, endless=ENDLESS)
+    process = subprocess.Popen([sys.executable, "-c", script], cwd=ROOT, stdout=subprocess.PIPE, text=True)
+    assert process.stdout is not None
+    child = int(process.stdout.readline())
+    assert _is_alive(child)
+    yield process, child
+    process.kill()
+    process.wait()
+    process.stdout.close()
+
+
+@pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGTERM], ids=["kill -9", "kill"])
+def test_a_killed_parent_leaves_no_child(parent, how):
+    process, child = parent
+    process.send_signal(how)
+    assert process.wait() == -how
+    assert _wait_until(lambda: not _is_alive(child))
+
+
+def test_a_stopped_parent_is_no_dead_one(parent):
+    process, child = parent
+    process.send_signal(signal.SIGSTOP)
+    time.sleep(0.1)
+    assert _is_alive(child)
+
+
+def _child(parent: int, **pipes: Any) -> subprocess.Popen[bytes]:
+    command = [sys.executable, "-P", "-m", "layouts.cutting", str(parent), str(1 << 30)]
+    return subprocess.Popen(command, env={"PYTHONPATH": str(ROOT)}, cwd="/", **pipes)
+
+
+def test_a_child_ends_when_its_standard_input_closes_even_while_it_works():
+    with _child(os.getpid(), stdin=subprocess.PIPE, stdout=subprocess.PIPE) as child:
+        assert child.stdin is not None
+        question = str(ENDLESS).replace("'", '"').encode()
+        child.stdin.write(question + b"\n")
+        child.stdin.close()
+        assert child.wait(PATIENCE_SECONDS) == 0
+
+
+def test_a_child_whose_parent_died_before_it_looked_ends_at_once():
+    with _child(1, stdin=subprocess.PIPE, stdout=subprocess.PIPE) as child:
+        assert child.wait(PATIENCE_SECONDS) == 0
+
+
+def test_the_child_starts_in_any_directory_and_any_environment(monkeypatch, tmp_path):
+    (tmp_path / "json.py").write_text("raise SystemExit('the wrong json')")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+    monkeypatch.setenv("LC_ALL", "tr_TR.UTF-8")
+    monkeypatch.setenv("PYTHONHASHSEED", "12")
+    with Solver() as solver:
+        assert solver.ask(EASY)["at_least"] == 1
+
+
+_NOISY = """
+import os, sys
+from layouts.cutting import child
+def noisy(question):
+    os.write(1, b"a banner of native code\\n")
+    print("and one of Python", flush=True)
+    return {"at_least": 7, "plan": None}
+child.TASKS["noisy"] = noisy
+sys.argv = ["child", str(os.getppid()), str(1 << 30)]
+child.main()
+"""
+
+
+def test_what_native_code_prints_is_not_taken_for_an_answer():
+    pipes: dict[str, Any] = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
+    with subprocess.Popen([sys.executable, "-c", _NOISY], cwd=ROOT, **pipes) as child:
+        assert child.stdin is not None
+        assert child.stdout is not None
+        child.stdin.write(b'{"task": "noisy"}\n')
+        child.stdin.flush()
+        assert child.stdout.readline() == b'{"at_least": 7, "plan": null}\n'
+        out, err = child.communicate(timeout=PATIENCE_SECONDS)
+        assert out == b""
+        assert err == b"a banner of native code\nand one of Python\n"
