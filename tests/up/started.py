@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from urllib.parse import urlsplit
 
-__all__ = ["Up", "alive", "descendants", "environment", "eventually", "started", "up_once"]
+__all__ = ["CHECKOUT", "Up", "alive", "command_of", "descendants", "environment", "eventually", "started", "up_once"]
 
 CHECKOUT = Path(__file__).resolve().parents[2]
 LAUNCH = CHECKOUT / "config" / "supervisor" / "launch.py"
@@ -59,7 +59,7 @@ class Up:
 
     def parts(self) -> dict[str, int]:
         """The process of each part that runs."""
-        commands = {pid: _command(pid) for pid in _children(self.process.pid)}
+        commands = {pid: command_of(pid) for pid in _children(self.process.pid)}
         return {name: pid for name, words in PARTS.items() for pid, command in commands.items() if words in command}
 
     def socket_folder(self) -> Path:
@@ -134,6 +134,17 @@ def alive(pids: set[int]) -> set[int]:
     return {pid for pid in pids if _state(pid) not in ("", "Z", "X")}
 
 
+def command_of(pid: int) -> str:
+    """The words of a process's command line."""
+    try:
+        words = Path(f"/proc/{pid}/cmdline").read_bytes().split(b"\0")
+    except OSError:
+        return ""
+    # Celery's options stand between its name and what it is to do.
+    left_out = {b"-m", b"--quiet", b"--app", b"config"}
+    return " ".join(word.decode(errors="replace") for word in words if word not in left_out)
+
+
 def _children(pid: int) -> set[int]:
     found = set()
     for entry in Path("/proc").iterdir():
@@ -154,13 +165,3 @@ def _status(pid: int) -> list[str]:
         return Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()
     except OSError:
         return []
-
-
-def _command(pid: int) -> str:
-    try:
-        words = Path(f"/proc/{pid}/cmdline").read_bytes().split(b"\0")
-    except OSError:
-        return ""
-    # Celery's options stand between its name and what it is to do.
-    left_out = {b"-m", b"--quiet", b"--app", b"config"}
-    return " ".join(word.decode(errors="replace") for word in words if word not in left_out)
