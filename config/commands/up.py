@@ -9,7 +9,6 @@ import os
 from pathlib import Path
 from typing import Any
 
-from config.env import BadSetting
 from config.supervisor import parts
 from config.supervisor.lines import Lines
 from config.supervisor.lock import HomeLock
@@ -57,7 +56,10 @@ def run(options: argparse.Namespace) -> int:
 
 def _settings() -> Any:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "config.settings")
+    # Not before: usage is told, and refused, without them.
     from django.conf import settings
+
+    from config.env import BadSetting
 
     try:
         settings.HOME  # noqa: B018  the settings are read when the first of them is asked for

@@ -96,6 +96,12 @@ def test_an_unreadable_file_is_66_in_one_sentence(write, run):
     assert done.stderr == "manage.py: kit.json cannot be read: no such file\n"
 
 
+def test_a_part_that_cannot_start_is_70_in_one_sentence(write, run):
+    write("from layouts.errors import CannotStart; raise CannotStart('the clock does not start')")
+    done = run("kit.json")
+    assert (done.returncode, done.stdout, done.stderr) == (70, "", "manage.py: the clock does not start\n")
+
+
 @pytest.mark.parametrize(
     ("body", "named"),
     [

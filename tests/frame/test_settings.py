@@ -72,6 +72,11 @@ def test_nothing_need_be_set_on_ones_own_machine(tmp_path):
             "Example: KITPROOF_SECRET_KEY=the output of `openssl rand -hex 32`",
             id="others served without a key",
         ),
+        pytest.param(
+            {**SERVED, "KITPROOF_DEMO": "on"},
+            "KITPROOF_DEMO is on, but KITPROOF_HOSTS serves other machines. Example: KITPROOF_DEMO=off",
+            id="a demo for all",
+        ),
     ],
 )
 def test_a_command_says_which_setting_is_wrong(tmp_path, variables, sentence):
