@@ -43,13 +43,13 @@ def run(options: argparse.Namespace) -> int:
     """Run all parts until somebody asks to stop; return 0. Raises: CannotStart."""
     settings = _settings()
     lines = Lines(settings.HOME / "log" / "up.log", verbose=options.verbose)
-    with HomeLock(settings.HOME) as lock, supervising(lines) as supervisor, contextlib.ExitStack() as held:
+    # The parts end before what they use is taken away: port and broker's socket.
+    with HomeLock(settings.HOME) as lock, contextlib.ExitStack() as held, supervising(lines) as supervisor:
         try:
             _start(supervisor, settings, options.port, lock, held)
             supervisor.watch()
         except AskedToStop:
             lines.say("Stopping …")
-            supervisor.close()
     lines.say("Stopped.")
     return 0
 

@@ -1,4 +1,4 @@
-"""A Kitproof that runs, shared by the tests of one module: a start costs seconds."""
+"""A Kitproof that runs, shared by the tests that leave it running: a start costs seconds."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import pytest
 from tests.up.started import Up, started
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def up(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Up]:
     home = tmp_path_factory.mktemp("up") / "home"
     with started(home) as running:
