@@ -165,12 +165,10 @@ class _Tidying:
     def value(self, value: Any, *, carried: bool = False) -> Any:
         if isinstance(value, str):
             return value if value.isascii() and value.isprintable() else self.text(value)
-        if not value:
-            return value
         if isinstance(value, list):
-            return self.list(value, carried=carried)
+            return self.list(value, carried=carried) if value else value
         if isinstance(value, dict):
-            return self.object(value, carried=carried)
+            return self.object(value, carried=carried) if value else value
         if carried:
             self.judge_number(value)
         return value
