@@ -28,9 +28,11 @@ class CatalogueItem(models.Model):
 
     kind = models.CharField(max_length=13, choices=ItemKind.choices)
     name = models.TextField()
-    facts = models.JSONField(default=dict)
+    facts = models.JSONField(default=dict, blank=True)
     changed_at = models.DateTimeField()
-    changed_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, related_name="+")
+    changed_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
 
     class Meta:
         constraints = [

@@ -31,11 +31,12 @@ class Migration(migrations.Migration):
                     ),
                 ),
                 ("name", models.TextField()),
-                ("facts", models.JSONField(default=dict)),
+                ("facts", models.JSONField(blank=True, default=dict)),
                 ("changed_at", models.DateTimeField()),
                 (
                     "changed_by",
                     models.ForeignKey(
+                        blank=True,
                         null=True,
                         on_delete=django.db.models.deletion.PROTECT,
                         related_name="+",

@@ -43,7 +43,9 @@ class DraftRows:
 
 def build(draft: Draft) -> Kit:
     """Return the document of a draft. Whoever does not hold the draft's lock asks `kits.planning.queries` for it."""
-    return reread_kit(read_rows(draft).tree())
+    # What is in hand may have been read before the last change.
+    now = Draft.objects.select_related("kit").get(pk=draft.pk)
+    return reread_kit(read_rows(now).tree())
 
 
 def build_bytes(draft: Draft) -> bytes:
@@ -66,7 +68,7 @@ def load(draft: Draft, kit: Kit) -> None:
 
 
 def read_rows(draft: Draft) -> DraftRows:
-    """Read all rows of a draft, one query a table."""
+    """Read all rows of a draft that was just read itself, one query a table."""
     rows = DraftRows(draft)
     for table, path in _with_paths(TABLES):
         for row in _rows(table).filter(**{path: draft}).order_by("position"):

@@ -44,7 +44,7 @@ def opened(draft: Draft, *, sent: int, place: str, yours: Any) -> Opened:
     now = locked(draft)
     rows = read_rows(now)
     tree = rows.tree()
-    if now.revision != sent:
+    if not _is_at(now, sent):
         raise moved(now, sent=sent, place=place, yours=yours, theirs=_value(tree, place))
     # A copy: what is changed in it must not look unchanged when it is held against the rows.
     return Opened(now, rows, copy.deepcopy(tree))
@@ -116,6 +116,10 @@ def standing(draft: Draft) -> QuerySet[Change]:
         .select_related("by")
         .order_by("-revision")
     )
+
+
+def _is_at(draft: Draft, revision: int) -> bool:
+    return draft.revision == revision
 
 
 def _value(tree: dict[str, Any], place: str) -> Any:
