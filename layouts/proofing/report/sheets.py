@@ -150,6 +150,8 @@ def _size(kit: Kit, leaf: Mapping[str, Any]) -> str:
 def _beside_each_other(blocks: Sequence[_Block]) -> Iterator[str]:
     """Two sheets stand beside each other with their pieces below; a single one has its pieces beside it."""
     for at in range(0, len(blocks), 2):
+        if at:
+            yield ""
         columns = [[*picture, *lines] for picture, lines in blocks[at : at + 2]]
         if len(columns) == 1:
             columns = list(blocks[at])
