@@ -92,7 +92,11 @@ def started(home: Path, *arguments: str, **variables: str) -> Iterator[Up]:
         assert process.poll() is None, up.said
         yield up
     finally:
-        if process.poll() is None:
+        # In order if it can: killed, it leaves its socket's folder to the next start.
+        process.terminate()
+        try:
+            process.wait(PATIENCE)
+        finally:
             process.kill()
             process.wait()
 
