@@ -14,7 +14,9 @@ __all__ = ["who"]
 
 def who(request: HttpRequest) -> dict[str, Any]:
     """Return the roles of whoever asks, as words in the order of the work; of strangers, none."""
-    if not request.user.is_authenticated:
+    # A request that is refused early, for its host say, never came to know who asks.
+    person = getattr(request, "user", None)
+    if person is None or not person.is_authenticated:
         return {"roles": [], "in_team": False, "plans": False}
     roles = roles_in(request)
     return {

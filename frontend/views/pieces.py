@@ -6,15 +6,14 @@ from typing import Any, cast, get_args
 
 from django.core.exceptions import BadRequest
 from django.http import HttpRequest, HttpResponse
-from django.http.response import HttpResponseRedirectBase
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_POST
-from django_htmx.http import HttpResponseClientRedirect
+from django_htmx.http import HttpResponseClientRefresh
 from django_htmx.middleware import HtmxDetails
 
 from frontend.access import for_planners, person_of
-from frontend.kit_page.opened import Conflict, Opened
+from frontend.kit_page.opened import Conflict, Opened, Wrong
 from frontend.kit_page.pieces import Pieces
 from frontend.requests import number_sent
 from frontend.views.kit import page_of, parts_of, shown
@@ -47,10 +46,10 @@ def piece_change_view(request: HttpRequest, code: str) -> HttpResponse:
         )
     except RevisionMoved as moved:
         page = page_of(code)
-        conflict = Conflict(value_words(moved.theirs, page.document.unit), " × ".join(typed), moved.by or "Somebody")
+        conflict = Conflict(value_words(moved.theirs, page.document.unit), " × ".join(typed), _who(request, moved.by))
         return _again(request, page, place, field, typed, conflict=conflict)
     except DraftRefused as refused:
-        errors = tuple(dict.fromkeys(_sentence(error.field, error.message) for error in refused.errors))
+        errors = tuple(dict.fromkeys(_wrong(error.field, error.message) for error in refused.errors))
         return _again(request, page_of(code), place, field, typed, errors=errors)
     except UnknownPlace:
         return shown(request, page_of(code), refusal="This piece has been removed meanwhile.", status=409)
@@ -62,9 +61,15 @@ def _typed(request: HttpRequest, field: str) -> tuple[str, ...]:
     return tuple(request.POST.get(name, "").strip() for name in names)
 
 
-def _sentence(field: str, message: str) -> str:
+def _who(request: HttpRequest, by: str) -> str:
+    return "You, in another window," if by == str(person_of(request)) else by or "Somebody"
+
+
+def _wrong(field: str, message: str) -> Wrong:
     part = field.rpartition("/")[2]
-    return f"{part.capitalize()}: {message}." if part in ("width", "height") else f"{message[:1].upper()}{message[1:]}."
+    if part in ("width", "height"):
+        return Wrong(part, f"{part.capitalize()}: {message}.")
+    return Wrong("value", f"{message[:1].upper()}{message[1:]}.")
 
 
 def _again(
@@ -82,14 +87,14 @@ def _again(
     return render(request, "frontend/kit/cell.html", context, status=status)
 
 
-def _changed(request: HttpRequest, page: KitPage, place: str, field: str) -> HttpResponse | HttpResponseRedirectBase:
-    to = f"{reverse('kit', args=[page.kit.code])}#{place}"
+def _changed(request: HttpRequest, page: KitPage, place: str, field: str) -> HttpResponse:
     if not HtmxDetails(request):
-        return redirect(to)
+        return redirect(f"{reverse('kit', args=[page.kit.code])}#{place}")
     parts = parts_of(request, page)
     pieces = Pieces(page.document, parts["said"])
     cell, piece = pieces.cell(place, field), pieces.line(place)
-    if cell is None or piece is None:
-        return HttpResponseClientRedirect(to)
+    # After a conflict more of the page than this value is older than what was saved: all of it is loaded anew.
+    if cell is None or piece is None or "whole" in request.POST:
+        return HttpResponseClientRefresh()
     context = {**parts, "cell": cell, "piece": piece, "lines": pieces.all_lines(), "focused": True}
     return render(request, "frontend/kit/changed.html", context)

@@ -18,7 +18,9 @@ def change_words(change: Change, kit: Kit) -> str:
         return "the kit came from a document"
     if change.what == ChangeKind.REPLACED:
         return "the document was replaced"
-    before, after = value_words(change.before, kit.unit), value_words(change.after, kit.unit)
+    # Of a print, people know the name.
+    names = {paper.id: paper.name for paper in kit.papers} if change.place.endswith("/paper") else {}
+    before, after = (value_words(names.get(str(one), one), kit.unit) for one in (change.before, change.after))
     if change.what == ChangeKind.RENAMED:
         return f"{before} is now called {after}"
     if change.what == ChangeKind.TAKEN_OVER:

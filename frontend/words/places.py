@@ -14,7 +14,7 @@ _VALUES = {
     "at": "where it is",
     "caliper_um": "thickness",
     "cut_out": "cut-out",
-    "front": "front",
+    "paper": "print",
     "print_reads": "direction",
     "size": "",
     "size_is": "size",
@@ -35,18 +35,16 @@ class Places:
         A place that is not of this kit (any more) is given back as it is.
         """
         own = self._own(place)
-        if own is None:
-            return place
-        values = [_VALUES.get(name, name.replace("_", " ")) for name in place[len(own) :].strip("/").split("/")]
-        return ", ".join([self._names[own], *(value for value in values if value)])
+        return place if own is None else ", ".join([self._names[own], *_values(place[len(own) :])])
 
     def short(self, place: str) -> str:
-        """Return what the thing at a place is called, in few words: a piece by its letter."""
+        """Return what a place is called in few words: a piece by its letter."""
         own = self._own(place)
         if own is None:
             return place
         project, piece, letter = own.partition("/piece:")
-        return f"{self._names[project]}, {letter.replace('/window:', ', window ')}" if piece else self._names[own]
+        thing = f"{self._names[project]}, {letter.replace('/window:', ', window ')}" if piece else self._names[own]
+        return ", ".join([thing, *_values(place[len(own) :])])
 
     def anchor(self, place: str) -> str:
         """Return the id of the element of the kit's page that holds a place, or nothing."""
@@ -62,6 +60,13 @@ class Places:
             if not inner:
                 return None
         return place
+
+
+def _values(rest: str) -> Iterator[str]:
+    """What the value in a thing is called; the rest of its place."""
+    for name in rest.strip("/").split("/"):
+        if words := _VALUES.get(name, name.replace("_", " ")):
+            yield words
 
 
 def _named(kit: Kit) -> Iterator[tuple[str, str]]:
