@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.core.exceptions import ValidationError
 from django.db import models
 
-from layouts.lengths import BadLength, Length, OutOfRange, System, parse_length
+from layouts.lengths import LONGEST, BadLength, Length, NotALength, OutOfRange, System, parse_length
 
 __all__ = ["LengthField", "LengthFormField"]
 
-# What a person may type; what is stored is never longer.
-_LONGEST = 20
+# Longer than any canonical text up to 10 m.
+_LONGEST_TEXT = 24
+
+# A fraction as word processors set it. Above one it may be what is left of 2½ after a change of letters (NFKC).
+_SET_FRACTION = re.compile("([0-9]+)\u2044([0-9]+)")
 
 
 if TYPE_CHECKING:
@@ -30,11 +34,12 @@ else:
 class LengthField[SetType, GetType](_Field[SetType, GetType]):
     """A length, stored as its canonical text with the unit always written: exact, and readable by anybody.
 
-    Its value is a `Length`. Lookups compare texts: `exact` finds the same ticks in the same system only, and there is
-    no order.
+    Its value is a `Length` of nothing to 10 m. Lookups compare texts: `exact` and `in` find the same ticks in the same
+    system only, and there is no order.
     """
 
     description = "An exact length"
+    empty_strings_allowed = False
 
     # What may be assigned and what is read, for the checker of types.
     _pyi_private_set_type: Length
@@ -44,13 +49,11 @@ class LengthField[SetType, GetType](_Field[SetType, GetType]):
         return "CharField"
 
     def __init__(self, *args: Any, **options: Any) -> None:
-        options.setdefault("max_length", _LONGEST)
-        super().__init__(*args, **options)
+        super().__init__(*args, **{**options, "max_length": _LONGEST_TEXT})
 
     def deconstruct(self) -> tuple[str, str, list[Any], dict[str, Any]]:
         name, path, args, options = super().deconstruct()
-        if options.get("max_length") == _LONGEST:
-            del options["max_length"]
+        del options["max_length"]
         return name, path, [*args], options
 
     def from_db_value(self, value: str | None, *_: Any) -> Length | None:
@@ -58,7 +61,11 @@ class LengthField[SetType, GetType](_Field[SetType, GetType]):
 
     def to_python(self, value: Any) -> Length | None:
         """Read a text with its unit (or zero). Raises: ValidationError."""
-        if value is None or isinstance(value, Length):
+        if value is None:
+            return None
+        if isinstance(value, Length):
+            if not 0 <= value.ticks <= LONGEST:
+                raise ValidationError(f"{value} is not a length of nothing to 10 m", code="out-of-range")
             return value
         try:
             read = {parse_length(str(value), unit).text() for unit in ("in", "mm")}
@@ -75,6 +82,10 @@ class LengthField[SetType, GetType](_Field[SetType, GetType]):
     def value_to_string(self, obj: models.Model) -> str:
         """For dumps: the text that is stored."""
         return str(self.get_prep_value(self.value_from_object(obj)) or "")
+
+    def get_lookup(self, lookup_name: str) -> Any:
+        # As a text 10 mm stands before 2 mm: whoever asks for an order or a part of it would get a wrong answer.
+        return super().get_lookup(lookup_name) if lookup_name in ("exact", "in", "isnull") else None
 
     def formfield(self, **options: Any) -> Any:
         return super().formfield(**{"form_class": LengthFormField, **options})
@@ -96,9 +107,32 @@ class LengthFormField(forms.CharField):
         if not text:
             return None
         try:
-            length = parse_length(text, self.unit, step=self.step)
+            length = parse_length(_SET_FRACTION.sub(_typed_fraction, text), self.unit, step=self.step)
             if not length and not self.zero:
                 raise OutOfRange("this length must be more than zero")
         except BadLength as error:
             raise ValidationError(error.message, code=error.code) from error
         return length
+
+    def prepare_value(self, value: Any) -> Any:
+        """What stands in the input: a length in its canonical text, and what was typed as it was typed."""
+        return value.text(self.unit) if isinstance(value, Length) else value
+
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        """Whether another length was typed, or the same one in the other system, which a document keeps apart."""
+        if self.disabled:
+            return False
+        try:
+            old, new = self.to_python(initial), self.to_python(data)
+        except ValidationError:
+            return True
+        return not (old is new if old is None or new is None else old.written_like(new))
+
+
+def _typed_fraction(match: re.Match[str]) -> str:
+    over, under = match.groups()
+    if int(over) >= int(under):
+        raise NotALength(
+            f"“{match[0]}” may be a mixed fraction run together: write it as in 2 1/2, or as {over}/{under}"
+        )
+    return f"{over}/{under}"
