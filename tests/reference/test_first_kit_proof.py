@@ -100,9 +100,9 @@ def test_the_cover_picture_comes_out_of_the_chest_s_window():
     (h,) = _pieces(pane)
 
     # 6 3/4 less twice 7/8, by 4 3/4 less 5/8 and 7/8.
-    assert (_inches(pane["width"]), _inches(pane["height"])) == (5, Fraction(13, 4))
+    assert (_inches(pane["width"]), _inches(pane["height"])) == (Fraction(5), Fraction(13, 4))
     assert (h["piece"], h["copy"], h["turn"]) == ("project:sowing-calendar/piece:H", 1, 0)
-    assert (_inches(h["width"]), _inches(h["height"])) == (Fraction(19, 4), 3)
+    assert (_inches(h["width"]), _inches(h["height"])) == (Fraction(19, 4), Fraction(3))
 
 
 def test_the_chest_comes_first_because_of_its_cut_out():
