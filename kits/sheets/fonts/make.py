@@ -44,6 +44,8 @@ LETTERS = (
     *range(0x2070, 0x2190),
     0xFFFD,
 )
+# Set with the face of the letter in front of them, without a look whether it has them.
+SPACES = {0x0020, 0x00A0, *range(0x2002, 0x200C)}
 ARROWS_AND_SIGNS = (*range(0x2190, 0x2200), *range(0x2200, 0x2300))
 SHAPES = (*range(0x2460, 0x2474), *range(0x25A0, 0x2600), *range(0x2600, 0x27C0))
 # A day of 2023 in seconds since 1904: the clock would make every run differ.
@@ -60,7 +62,7 @@ def main() -> None:
         first = set(face.getBestCmap())
         _save(face, "Commissioner", style, weight)
     rest = _merged(
-        (TTFont(noto / name), [point for point in points if point not in first])
+        (TTFont(noto / name), SPACES | (set(points) - first))
         for name, points in (
             ("NotoSans-Regular.ttf", LETTERS),
             ("NotoSansMath-Regular.ttf", ARROWS_AND_SIGNS),
