@@ -1,4 +1,4 @@
-"""Which characters the faces of the sheets have. What they lack must not be set: it would be a blank, or another face."""
+"""Which characters the faces of the sheets have. What they lack cannot be set: its page would be refused."""
 
 from __future__ import annotations
 
