@@ -10,11 +10,11 @@ from dataclasses import dataclass
 
 from layouts.document import Kit, form_place, lengths_of
 from layouts.document.forms import FlatTag, Scored
-from layouts.lengths import Length, in_inches, in_millimetres
+from layouts.lengths import Length, System, in_inches, in_millimetres
 from layouts.rounding import nearest_step
 from layouts.shapes import MOST_PARTS, FlatSizes, NotBuilt
 
-__all__ = ["Figure", "figures"]
+__all__ = ["Figure", "figures", "shown"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,10 +48,19 @@ def figures(kit: Kit) -> tuple[Figure, ...]:
     return tuple(found)
 
 
+def shown(ticks: int, system: System, step: int) -> str:
+    """Return a figure as a sheet shows it in one system, without a unit; `step` is that system's printed step in ticks.
+
+    >>> shown(23368, "in", 508), shown(23368, "mm", 320)
+    ('2 7/8', '73')
+    """
+    rounded = nearest_step(ticks, step)
+    return in_inches(rounded) if system == "in" else in_millimetres(rounded)
+
+
 def _figure(kit: Kit, place: str, ticks: int) -> Figure:
-    inches = nearest_step(ticks, kit.printed.in_.ticks)
-    millimetres = nearest_step(ticks, kit.printed.mm.ticks)
-    return Figure(place, ticks, in_inches(inches), in_millimetres(millimetres))
+    inches = shown(ticks, "in", kit.printed.in_.ticks)
+    return Figure(place, ticks, inches, shown(ticks, "mm", kit.printed.mm.ticks))
 
 
 def _form_of(place: str) -> str:

@@ -4,5 +4,7 @@ The page's style sheet does not reach into a PDF's drawings, and a strict conten
 """
 
 from layouts.drawing.cut_plan import sheet_drawing
+from layouts.drawing.guide import guide_drawing
+from layouts.drawing.piece import piece_drawing
 
-__all__ = ["sheet_drawing"]
+__all__ = ["guide_drawing", "piece_drawing", "sheet_drawing"]

@@ -9,7 +9,7 @@ from layouts.document import Kit, Piece, piece_place
 from layouts.drawing.svg import INK, OCHRE, PAPER, USED, Box, Drawing
 from layouts.shapes import resolve
 
-__all__ = ["sheet_drawing", "turned_within"]
+__all__ = ["draw_sheet", "leaves", "letter_of", "sheet_drawing", "turned_within", "unit_of"]
 
 Node = Mapping[str, Any]
 
@@ -21,23 +21,32 @@ def sheet_drawing(kit: Kit, planned: Node, *, name: str, title: str) -> str:
     the letters of what comes out of them.
     """
     tree = planned["tree"]
-    pieces = {piece_place(project.id, piece.id): piece for project in kit.projects for piece in project.pieces}
-    # Lines are as thick as on a drawing whatever the sheet's size: they scale with it.
-    unit = max(tree["width"], tree["height"]) // 200
+    unit = unit_of(tree)
     drawing = Drawing(tree["width"], tree["height"], name=name, title=title, margin=unit)
+    draw_sheet(drawing, kit, tree, unit)
+    return drawing.markup()
+
+
+def unit_of(tree: Node) -> int:
+    """The thickness of a line, in ticks: lines scale with the sheet, as on any drawing."""
+    return int(max(tree["width"], tree["height"])) // 200
+
+
+def draw_sheet(drawing: Drawing, kit: Kit, tree: Node, unit: int, *, mirrored: bool = False) -> None:
+    """Draw a sheet with what is cut from it; `mirrored`: the tree is seen with the back up."""
+    pieces = {piece_place(project.id, piece.id): piece for project in kit.projects for piece in project.pieces}
     left_over = drawing.hatching()
     stroke = {"stroke": INK, "stroke_width": _tenths(unit)}
-    for leaf in _leaves(tree):
+    for leaf in leaves(tree):
         box = Box(leaf["x"], leaf["y"], leaf["width"], leaf["height"])
         if "piece" not in leaf:
             drawing.box(box, fill=left_over, **stroke)
             continue
         drawing.box(box, fill=USED, **stroke)
-        _draw_letter(drawing, box, _letter(leaf["piece"]), unit)
+        _drawletter_of(drawing, box, letter_of(leaf["piece"]), unit)
         if leaf["piece"] in pieces:
-            _draw_windows(drawing, box, pieces[leaf["piece"]], leaf, unit)
+            _draw_windows(drawing, box, pieces[leaf["piece"]], leaf, unit, mirrored=mirrored)
     drawing.box(Box(0, 0, tree["width"], tree["height"]), fill="none", stroke=INK, stroke_width=_tenths(2 * unit))
-    return drawing.markup()
 
 
 def turned_within(inner: Box, whole: tuple[int, int], turn: int, *, from_behind: bool) -> Box:
@@ -66,7 +75,7 @@ def turned_within(inner: Box, whole: tuple[int, int], turn: int, *, from_behind:
     return lying
 
 
-def _draw_windows(drawing: Drawing, box: Box, piece: Piece, leaf: Node, unit: int) -> None:
+def _draw_windows(drawing: Drawing, box: Box, piece: Piece, leaf: Node, unit: int, *, mirrored: bool) -> None:
     kept = leaf.get("cut_outs", {})
     whole = (box.height, box.width) if leaf["turn"] in (90, 270) else (box.width, box.height)
     for window in piece.windows:
@@ -74,7 +83,7 @@ def _draw_windows(drawing: Drawing, box: Box, piece: Piece, leaf: Node, unit: in
         inner = Box(aperture.left.ticks, aperture.bottom.ticks, aperture.width.ticks, aperture.height.ticks)
         if inner.width <= 0 or inner.height <= 0:
             continue  # a finding says so; there is nothing to draw
-        lying = turned_within(inner, whole, leaf["turn"], from_behind=leaf.get("side") == "back")
+        lying = turned_within(inner, whole, leaf["turn"], from_behind=(leaf.get("side") == "back") != mirrored)
         place = Box(box.x + lying.x, box.y + lying.y, lying.width, lying.height)
         dashes = {
             "stroke": OCHRE,
@@ -84,7 +93,7 @@ def _draw_windows(drawing: Drawing, box: Box, piece: Piece, leaf: Node, unit: in
         drawing.box(place, fill=PAPER, **dashes)
         if window.id in kept:
             letters = ", ".join(
-                dict.fromkeys(_letter(inside["piece"]) for inside in _leaves(kept[window.id]) if "piece" in inside)
+                dict.fromkeys(letter_of(inside["piece"]) for inside in leaves(kept[window.id]) if "piece" in inside)
             )
             size = min(9 * unit, place.width * 2 // (len(letters) + 9))
             drawing.text(
@@ -98,14 +107,14 @@ def _draw_windows(drawing: Drawing, box: Box, piece: Piece, leaf: Node, unit: in
             )
 
 
-def _draw_letter(drawing: Drawing, box: Box, letter: str, unit: int) -> None:
+def _drawletter_of(drawing: Drawing, box: Box, letter: str, unit: int) -> None:
     """Write a letter into the upper left corner, as large as the piece allows; none where it could not be read."""
     size = min(14 * unit, box.height * 4 // 5, box.width * 20 // (8 + 14 * len(letter)))
     if size >= 5 * unit:
         drawing.text(box.x + size // 4, box.y + box.height - size * 9 // 10, letter, size=size, font_weight="700")
 
 
-def _letter(place: str) -> str:
+def letter_of(place: str) -> str:
     """The letter of a piece or form, with the number of its part."""
     made, _, part = place.partition("/part:")
     letter = made.rpartition(":")[2]
@@ -116,9 +125,9 @@ def _tenths(ticks: int) -> str:
     return str(max(1, ticks // 32))
 
 
-def _leaves(node: Node) -> Iterator[Node]:
+def leaves(node: Node) -> Iterator[Node]:
     if "parts" in node:
         for part in node["parts"]:
-            yield from _leaves(part)
+            yield from leaves(part)
     else:
         yield node

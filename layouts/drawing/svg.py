@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from layouts.lengths import TICKS_PER_MM
 
-__all__ = ["INK", "OCHRE", "PAPER", "RULE", "USED", "Box", "Drawing"]
+__all__ = ["INK", "OCHRE", "PAPER", "RULE", "USED", "Box", "Drawing", "figure_width"]
 
 INK = "#17212b"
 RULE = "#c4cbd0"
@@ -72,9 +73,39 @@ class Drawing:
         size = {"width": _units(box.width), "height": _units(box.height)}
         ET.SubElement(self.root, "rect", {**where, **size, **_named(attributes)})
 
+    def circle(self, x: int, y: int, radius: int, **attributes: str) -> None:
+        where = {"cx": _units(x), "cy": self._from_top(y), "r": _units(radius)}
+        ET.SubElement(self.root, "circle", {**where, **_named(attributes)})
+
     def line(self, x1: int, y1: int, x2: int, y2: int, **attributes: str) -> None:
         ends = {"x1": _units(x1), "y1": self._from_top(y1), "x2": _units(x2), "y2": self._from_top(y2)}
         ET.SubElement(self.root, "line", {**ends, **_named(attributes)})
+
+    def path(self, steps: Sequence[tuple[str, Sequence[tuple[int, int]]]], **attributes: str) -> None:
+        """Draw a path of steps: `M`, `L` with points, `A` with (radius x, radius y) and the end point, `Z` without."""
+        parts = []
+        for letter, points in steps:
+            if letter == "A":
+                (rx, ry), end = points
+                parts.append(f"A {_units(rx)} {_units(ry)} 0 0 0 {self._point(end)}")
+            else:
+                parts.append(" ".join([letter, *(self._point(point) for point in points)]))
+        ET.SubElement(self.root, "path", {"d": " ".join(parts), **_named(attributes)})
+
+    def figure(self, x: int, y: int, text: str, *, size: int, fill: str = INK, ground: str = PAPER) -> None:
+        """Write a measure centred on a point, on a ground that breaks the line under it.
+
+        The whole number stands as it is and its fraction as a run of smaller figures.
+        """
+        whole, _, fraction = text.rpartition(" ") if "/" in text else (text, "", "")
+        width = figure_width(text, size)
+        self.box(Box(x - width // 2, y - size // 2, width, size), fill=ground, stroke="none")
+        where = {"x": _units(x), "y": self._from_top(y - size * 7 // 20), "font-size": _units(size)}
+        element = ET.SubElement(self.root, "text", {**where, "fill": fill, "text-anchor": "middle"})
+        element.text = f"{whole} " if whole and fraction else whole
+        if fraction:
+            run = ET.SubElement(element, "tspan", {"font-size": _units(size * 17 // 20)})
+            run.text = fraction.replace("/", "\u2044")
 
     def text(self, x: int, y: int, words: str, *, size: int, **attributes: str) -> None:
         """Write words with their baseline at y; `size` is the height of the type, in ticks."""
@@ -85,8 +116,16 @@ class Drawing:
         """Return the SVG. Words in it are escaped: they never become markup."""
         return ET.tostring(self.root, encoding="unicode")
 
+    def _point(self, point: tuple[int, int]) -> str:
+        return f"{_units(point[0])} {self._from_top(point[1])}"
+
     def _from_top(self, y: int) -> str:
         return _units(self._height - self._margin - y)
+
+
+def figure_width(text: str, size: int) -> int:
+    """About how wide a measure is at this height of type, in ticks: its ground must cover it, and a little more."""
+    return size * (5 * len(text) + 4) // 10
 
 
 def _units(ticks: int) -> str:

@@ -1,0 +1,80 @@
+"""The usual cautions in words, with signal words in the sense of ANSI Z535, and where each comes from.
+
+They defer to the maker's instructions and to local rules, and a person of the team has to approve them before a sheet
+goes out: until then the sheets say draft. NOTICE is never used for what can hurt somebody.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from layouts.document import Step
+
+__all__ = ["CAUTIONS", "DEFERS", "Caution", "cautions_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One caution: its signal word, its sentences, and the source of what it says."""
+
+    name: str
+    signal: Literal["DANGER", "WARNING", "CAUTION"]
+    text: str
+    source: str
+
+
+# Signal words by meaning, ANSI Z535.4-2007 4.14: WARNING could result in death or serious injury, CAUTION in minor or
+# moderate injury.
+CAUTIONS = {
+    one.name: one
+    for one in (
+        Caution(
+            "cell",
+            "WARNING",
+            "Button cells can kill a child who swallows one. Keep them out of reach, close their compartment for good, "
+            "and get medical help at once if one may have been swallowed.",
+            "16 CFR 1263 and ANSI/UL 4200A-2023 (warnings on pack, product and instructions)",
+        ),
+        Caution(
+            "flame",
+            "WARNING",
+            "Paper burns. Use battery lamps only, never a candle or any other flame.",
+            "US Fire Administration and NFPA advice: candles 12 in from anything that burns, better battery candles",
+        ),
+        Caution(
+            "solvent",
+            "WARNING",
+            "Solvent glue gives off vapour that burns, and that harms when breathed. Open a window, keep flames and "
+            "sparks away, close the tube.",
+            "the maker's label and safety data sheet (16 CFR 1500.3, .121: from memory)",
+        ),
+        Caution(
+            "small-parts",
+            "WARNING",
+            "Small parts can choke. Not for children under 3 years.",
+            "16 CFR 1500.19 (from memory)",
+        ),
+        Caution(
+            "blade",
+            "CAUTION",
+            "Blades cut. Use a fresh one, cut away from the body along a metal rule on a cutting mat, and cap it "
+            "after use.",
+            "common practice, no source",
+        ),
+        Caution(
+            "heat",
+            "CAUTION",
+            "Hot tools and hot glue burn. Let them stand on their rest, never unattended. Do not pull hot glue off "
+            "skin: cool it with water.",
+            "school and museum training sheets on hot melt glue",
+        ),
+    )
+}
+DEFERS = "The maker's instructions and your local rules come first."
+
+
+def cautions_of(steps: list[Step]) -> tuple[Caution, ...]:
+    """Return the cautions of some steps, each once, the gravest signal word first."""
+    named = {name for step in steps for name in step.cautions}
+    return tuple(caution for name, caution in CAUTIONS.items() if name in named)
