@@ -58,8 +58,9 @@ MOST_ATTEMPTS = 3
 _LONGEST_REASON = 2000
 
 
-def _named(job: Job) -> str:
-    return f"{job._meta.model_name} {job.pk}"
+def _lines(model: type[Job], pk: int) -> logging.LoggerAdapter[logging.Logger]:
+    """The log of a job: every line names it."""
+    return logging.LoggerAdapter(log, {"job": model._meta.model_name, "run": pk})
 
 
 def _rows[J: Job](model: type[J]) -> QuerySet[J]:
@@ -79,7 +80,7 @@ def send(model: type[Job], pk: int, *, countdown: float = 0) -> bool:
     try:
         current_app.send_task(model.TASK, args=[pk], countdown=countdown)
     except BrokerAway as error:
-        log.warning("the broker is away (%s): %s %s waits for the sweep", error, model._meta.model_name, pk)
+        _lines(model, pk).warning("the broker is away (%s); the sweep will send the message again", error)
         return False
     return True
 
@@ -187,17 +188,17 @@ def sweep(model: type[Job], *, now: datetime) -> int:
             _end(held, JobState.CANCELLED, now)
         elif job.attempts >= MOST_ATTEMPTS:
             if _end(held, JobState.FAILED, now, reason=_worn_out(job.attempts)):
-                log.error("%s failed: %s", _named(job), _worn_out(job.attempts))
+                _lines(model, job.pk).error("failed: %s", _worn_out(job.attempts))
         elif held.filter(cancel_asked=False).update(
             state=JobState.WAITING, claim=None, lease_until=None, due_at=now, progress={}
         ):
-            log.warning("the worker of %s died; it waits for another", _named(job))
+            _lines(model, job.pk).warning("its worker died; it waits for another")
             sent += send(model, job.pk)
     overdue = _rows(model).filter(state=JobState.WAITING, due_at__lte=now - OVERDUE)
     for pk, due_at in overdue.order_by("due_at").values_list("pk", "due_at"):
         # Moving the time leaves each job to one of several sweeps, and gives its message time before the next one.
         if overdue.filter(pk=pk, due_at=due_at).update(due_at=now):
-            log.warning("the message of %s %s was lost; it is sent again", model._meta.model_name, pk)
+            _lines(model, pk).warning("its message was lost and is sent again")
             sent += send(model, pk)
     return sent
 
@@ -251,7 +252,7 @@ class Hold:
                     renewed = self._look(renewed)
                 except DatabaseError as error:
                     # The lease outlives a short absence of the database; if it runs out, the row will say so.
-                    log.warning("the lease of %s could not be renewed: %s", _named(self._job), error)
+                    _lines(type(self._job), self._job.pk).warning("its lease could not be renewed: %s", error)
                     connection.close()
         finally:
             connection.close()
@@ -273,7 +274,7 @@ class Hold:
 def holding(job: Job) -> Iterator[Hold]:
     """Hold a claimed job for as long as the block lasts."""
     hold = Hold(job)
-    keeper = threading.Thread(target=hold.keep, name=f"hold of {_named(job)}", daemon=True)
+    keeper = threading.Thread(target=hold.keep, name=f"hold of {type(job).__name__} {job.pk}", daemon=True)
     keeper.start()
     try:
         yield hold
@@ -289,23 +290,24 @@ def execute[J: Job](model: type[J], pk: int, work: Callable[[J, Hold], Mapping[s
     is away nothing is recorded: then the lease runs out, and the sweep gives the job to another worker.
     Raises: OperationalError, InterfaceError.
     """
+    lines = _lines(model, pk)
     job = claim(model, pk, now=timezone.now())
     if job is None:
-        log.info("%s %s does not wait; its message is dropped", model._meta.model_name, pk)
+        lines.info("does not wait; its message is dropped")
         return
-    log.info("%s starts, attempt %s", _named(job), job.attempts)
+    lines.info("starts, attempt %s", job.attempts)
     try:
         with holding(job) as hold:
             result = work(job, hold)
-        ended, holds = "is done", record(job, result, now=timezone.now())
+        ended, holds = "done", record(job, result, now=timezone.now())
     except Cancelled:
-        ended, holds = "is cancelled", _end(_held(job), JobState.CANCELLED, timezone.now())
+        ended, holds = "cancelled", _end(_held(job), JobState.CANCELLED, timezone.now())
     except KitproofError as error:
         ended, holds = f"failed: {error.message}", fail(job, error.message, now=timezone.now())
     except (OperationalError, InterfaceError):
         raise
-    except Exception as defect:  # the last door: else the job would be tried three times
-        log.exception("a defect stopped %s", _named(job))
+    except Exception as defect:  # noqa: BLE001  the last door: else the job would be tried three times
+        lines.exception("a defect stopped it")
         reason = f"A defect stopped it ({type(defect).__name__}: {defect}). The log holds more."
         ended, holds = "failed of a defect", fail(job, reason, now=timezone.now())
-    log.info("%s %s", _named(job), ended if holds else "was replaced or given to another; nothing is stored")
+    lines.info(ended if holds else "was replaced or given to another; nothing is stored")
