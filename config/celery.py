@@ -35,7 +35,7 @@ class _Channel(redis.Channel):
     def _connparams(self, asynchronous: bool = False) -> Any:
         if self.connection is None or self.connection.client is None:
             raise BrokerLost("this connection to the broker was given up")
-        return super()._connparams(asynchronous)  # type: ignore[misc]  the stubs leave it out
+        return super()._connparams(asynchronous)  # type: ignore[misc]  # the stubs leave it out
 
 
 redis.Transport.Channel = _Channel

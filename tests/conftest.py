@@ -19,6 +19,14 @@ hypothesis_settings.register_profile("kitproof", deadline=None, derandomize="CI"
 hypothesis_settings.load_profile("kitproof")
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _no_broker() -> None:
+    """Messages go nowhere: the broker of the settings is that of whoever runs the tests, and so are its workers."""
+    from config.celery import app
+
+    app.conf.broker_url = "redis+socket:///nowhere/broker.sock"
+
+
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
     """Run every test that uses the database once on each kind that Kitproof supports."""
     marked = metafunc.definition.get_closest_marker("django_db") is not None
