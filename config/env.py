@@ -163,7 +163,7 @@ def broker(variable: str, *, noted: Path) -> str:
         raise _refusal(variable, "is not an address", _BROKER_EXAMPLE) from error
     # Never the address itself: its password would end in a log.
     if parts.scheme in ("unix", "redis+socket"):
-        if not parts.path.startswith("/") or parts.path == "/":
+        if parts.hostname or not parts.path.strip("/"):
             raise _refusal(variable, "names no socket by its whole path (three strokes)", _BROKER_EXAMPLE)
         return "redis+socket" + address.removeprefix(parts.scheme)
     if parts.scheme in ("redis", "rediss"):
