@@ -27,7 +27,11 @@ if TYPE_CHECKING:
 
 __all__ = ["COMMANDS", "is_contract_command", "main"]
 
-COMMANDS = {"proof": "layouts.commands.proof", "up": "config.commands.up"}
+COMMANDS = {
+    "proof": "layouts.commands.proof",
+    "sheets": "kits.sheets.commands.sheets",
+    "up": "config.commands.up",
+}
 
 _ANSWERS = (0, 1, 2, 3)
 _WRONG_USAGE = 64

@@ -37,6 +37,7 @@ INSTALLED_APPS = [
     "inventory",
     "kits.members",
     "kits.planning",
+    "kits.sheets",
     # Before allauth: our templates are found first.
     "frontend",
     "allauth",

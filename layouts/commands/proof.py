@@ -4,22 +4,16 @@ from __future__ import annotations
 
 import argparse
 import gc
-import json
-import os
 import sys
-from typing import Any
 
-from layouts.document import Refused, read_kit
-from layouts.document.tree import LARGEST
-from layouts.errors import UnreadableFile
-from layouts.proofing import proof_text, prove_at_once, refusal_report, report
+from layouts.commands.document import REFUSED, read_or_refuse
+from layouts.proofing import proof_text, prove_at_once, report
 
 __all__ = ["SUMMARY", "add_arguments", "run"]
 
 SUMMARY = "Prove a kit document: does everything fit the paper in the box, in which order, and what is wrong?"
 
 _EXITS = {"ready": 0, "not-ready": 1, "unknown": 2}
-_REFUSED = 3
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,47 +28,9 @@ def run(options: argparse.Namespace) -> int:
     """Print the proof or the refusal; return 0 ready, 1 not ready, 2 unknown, 3 refused. Raises: UnreadableFile."""
     # The process ends with the answer: looking for garbage costs a hostile document's reader most of its time.
     gc.disable()
-    try:
-        kit = read_kit(_contents(options.file))
-    except Refused as refusal:
-        sys.stderr.write(refusal_report(refusal.errors))
-        if options.json:
-            # Pointers may quote lone surrogates of the document: ASCII carries them where UTF-8 cannot.
-            sys.stdout.write(json.dumps(_refusal(refusal), indent=1) + "\n")
-        return _REFUSED
+    kit = read_or_refuse(options.file, as_json=options.json)
+    if kit is None:
+        return REFUSED
     proof = prove_at_once(kit)
-    if options.json:
-        sys.stdout.write(proof_text(proof))
-    else:
-        sys.stdout.write(report(kit, proof))
+    sys.stdout.write(proof_text(proof) if options.json else report(kit, proof))
     return _EXITS[proof["verdict"]]
-
-
-def _contents(name: str) -> bytes:
-    """Read no more than a byte beyond the largest document: that byte makes it too large. Raises: UnreadableFile."""
-    try:
-        if name == "-":
-            if sys.stdin is None:
-                raise UnreadableFile("standard input cannot be read: it is closed")
-            return _read(sys.stdin.fileno())
-        with open(name, "rb", buffering=0) as file:
-            return _read(file.fileno())
-    except OSError as error:
-        raise UnreadableFile(f"{name} cannot be read: {error.strerror or error}") from error
-
-
-def _read(descriptor: int) -> bytes:
-    # Unbuffered: a buffer would take more from a pipe than was asked for.
-    chunks = []
-    left = LARGEST + 1
-    while left and (chunk := os.read(descriptor, left)):
-        chunks.append(chunk)
-        left -= len(chunk)
-    return b"".join(chunks)
-
-
-def _refusal(refusal: Refused) -> dict[str, Any]:
-    return {
-        "format": "kitproof-refusal/1",
-        "errors": [{"pointer": one.pointer, "code": one.code, "message": one.message} for one in refusal.errors],
-    }

@@ -6,5 +6,14 @@ The page's style sheet does not reach into a PDF's drawings, and a strict conten
 from layouts.drawing.cut_plan import sheet_drawing
 from layouts.drawing.guide import guide_drawing
 from layouts.drawing.piece import piece_drawing
+from layouts.drawing.template import TrueSize, check_bars, piece_template, window_template
 
-__all__ = ["guide_drawing", "piece_drawing", "sheet_drawing"]
+__all__ = [
+    "TrueSize",
+    "check_bars",
+    "guide_drawing",
+    "piece_drawing",
+    "piece_template",
+    "sheet_drawing",
+    "window_template",
+]

@@ -8,7 +8,7 @@ from typing import Any
 
 from kits.sheets.content.measures import Measures
 from kits.sheets.options import SheetOptions
-from layouts.cutting.sequence import CutStep, Outcome, cuts_of
+from layouts.cutting.sequence import CutStep, cuts_of
 from layouts.document import Kit, Paper
 from layouts.drawing import guide_drawing
 
@@ -28,7 +28,7 @@ class CutRow:
 
 @dataclass(frozen=True, slots=True)
 class GuideSheet:
-    """One sheet: its print and number, its drawing and its cuts. `slack` and the like are said in `notes`."""
+    """One sheet: its print and number, which side is up, its drawing, its cuts, and what of it must be kept."""
 
     print: str
     number: int
@@ -67,7 +67,7 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
     return CutGuide(
         kit_title=kit.title,
         order=tuple(titles[project] for project in proof["order"]["projects"] or ()),
-        sheets=tuple(_sheet(kit, paper, sheet, of, measures, options) for paper, sheet, of in planned),
+        sheets=tuple(_sheet(kit, paper, sheet, of, measures) for paper, sheet, of in planned),
         missing=tuple(_missing(papers, proof)),
         unit=measures.unit,
         other=measures.other,
@@ -81,9 +81,7 @@ def _rank(tree: Mapping[str, Any], made: list[str]) -> tuple[bool, int]:
     return not any(leaf.get("cut_outs") for leaf in pieces), min(projects, default=0)
 
 
-def _sheet(
-    kit: Kit, paper: Paper, planned: Mapping[str, Any], of: int, measures: Measures, options: SheetOptions
-) -> GuideSheet:
+def _sheet(kit: Kit, paper: Paper, planned: Mapping[str, Any], of: int, measures: Measures) -> GuideSheet:
     tree = planned["tree"]
     pieces = [leaf for leaf in _leaves(tree) if "piece" in leaf]
     # A sheet from which only back pieces come is cut with its back up: what is left lies right then.
@@ -106,28 +104,36 @@ def _sheet(
             mirrored=mirrored,
         ),
         words=words,
-        rows=tuple(_row(cut, measures, kit, trimmer=options.cut == "trimmer") for cut in cuts),
+        rows=tuple(_row(cut, measures) for cut in cuts),
         keep=tuple(_keeps(pieces)),
     )
 
 
-def _row(cut: CutStep, measures: Measures, kit: Kit, *, trimmer: bool) -> CutRow:
-    gives = [_outcome(one, cut, at) for at, one in enumerate(cut.outcomes)]
-    setting = measures.own(cut.setting)
+def _row(cut: CutStep, measures: Measures) -> CutRow:
     return CutRow(
         number=cut.number,
         turn=cut.turned,
-        setting=setting.text,
+        setting=measures.own(cut.setting).text,
         other=measures.in_other(cut.setting).text,
-        gives="; ".join(gives),
+        gives=_gives(cut),
     )
 
 
-def _outcome(outcome: Outcome, cut: CutStep, at: int) -> str:
-    where = (("left", "right") if cut.along == "x" else ("lower", "upper"))[at]
-    if outcome.kind == "piece":
-        return f"{where}: {_letter(outcome.place)}"
-    return f"{where}: {'left over' if outcome.kind == 'offcut' else 'cut further'}"
+def _gives(cut: CutStep) -> str:
+    """What a cut gives, in few words: the letters of pieces, and what becomes of the rest."""
+    sides = ("left", "right") if cut.along == "x" else ("lower", "upper")
+    letters = [_letter(one.place) for one in cut.outcomes if one.kind == "piece"]
+    parts = [side for side, one in zip(sides, cut.outcomes, strict=False) if one.kind == "part"]
+    said = []
+    if letters:
+        said.append(" and ".join(letters))
+    if len(parts) == 2:
+        said.append("two parts to cut on")
+    elif parts and len(cut.outcomes) == 2:
+        said.append(f"{parts[0]} part to cut on")
+    if any(one.kind == "offcut" for one in cut.outcomes):
+        said.append("strip left over")
+    return ", ".join(said) or "a trimmed edge"
 
 
 def _keeps(pieces: list[Mapping[str, Any]]) -> Iterator[str]:
