@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, StrictStr, Tag
+from pydantic import AfterValidator, Discriminator, Field, StrictStr, Tag
 from pydantic_core import PydanticCustomError
 
 from layouts.document.base import Bounded, DocumentObject, at_most_one, exactly_one, fault
@@ -85,6 +85,11 @@ class BorderSides(DocumentObject):
     bottom: LengthOrZero | None = None
 
 
+def _of_some_side(border: BorderSides | None) -> BorderSides | None:
+    """Make one value of no border and of a border on no side, which are one document."""
+    return None if border == BorderSides() else border
+
+
 def _copies(value: Any) -> str:
     return "\0list" if isinstance(value, list | tuple) else "\0each"
 
@@ -102,7 +107,10 @@ class Placement(_Position):
         Discriminator(_copies),
     ] = "each"
     border: (
-        Annotated[Annotated[LengthOrZero, Tag(PLAIN)] | Annotated[BorderSides, Tag(OBJECT)], Discriminator(kind_of)]
+        Annotated[
+            Annotated[LengthOrZero, Tag(PLAIN)] | Annotated[BorderSides, AfterValidator(_of_some_side), Tag(OBJECT)],
+            Discriminator(kind_of),
+        ]
         | None
     ) = None
     wraps: tuple[Annotated[Side, Bounded], ...] = ()

@@ -222,6 +222,17 @@ def test_what_says_nothing_is_dropped_from_objects(tree, expected):
     assert canonical(tree) == expected
 
 
+def test_a_border_on_no_side_is_none():
+    placement = {"id": "l", "put": {"piece": "A"}, "on": {"piece": "A"}}
+    none = read_kit_tree(in_project(pieces=[PIECE], placements=[placement]))
+    for empty in ({}, {"left": None}):
+        kit = read_kit_tree(in_project(pieces=[PIECE], placements=[{**placement, "border": empty}]))
+        assert kit == none
+        assert canonical_bytes(kit) == canonical_bytes(none)
+    kept = canonical(in_project(pieces=[PIECE], placements=[{**placement, "border": {"x_a": 1}}]))
+    assert at(kept, "/projects/0/placements/0/border") == {"x_a": 1}
+
+
 @pytest.mark.parametrize(
     ("after", "kept"),
     [
