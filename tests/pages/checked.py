@@ -13,7 +13,7 @@ from layouts.models import CheckRun, JobState
 from layouts.proofing import prove_at_once
 from layouts.proofing.stored import proof_text
 
-__all__ = ["ended", "proved", "under_way"]
+__all__ = ["ended", "newest", "proved", "under_way"]
 
 
 def newest(draft: Draft) -> CheckRun:

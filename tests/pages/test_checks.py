@@ -5,9 +5,8 @@ from __future__ import annotations
 import pytest
 from django.utils import timezone
 
-from layouts.checks import check_of
 from layouts.models import CheckRun, JobState
-from tests.pages.checked import ended, proved, under_way
+from tests.pages.checked import ended, newest, proved, under_way
 
 pytestmark = pytest.mark.django_db
 
@@ -31,7 +30,7 @@ def test_as_long_as_nothing_is_new_nothing_on_the_page_is_touched(draft, look):
 def test_what_is_new_comes_along(draft, look):
     seen = look("/kits/2027-05/").at("standing").attributes["hx-get"]
     under_way(draft, [], 2)
-    run = check_of(draft.subject)
+    run = newest(draft)
     CheckRun.objects.filter(pk=run.pk).update(
         state=JobState.RUNNING,
         claim="12345678123456781234567812345678",
@@ -74,7 +73,7 @@ def test_calling_off_an_earlier_check_leaves_the_present_one(draft, look, planne
     change = {"place": "project:box/piece:A", "field": "count", "value": "2", "revision": "1"}
     planner.post("/kits/2027-05/pieces/", change)
     planner.post(form.attributes["action"], form.values())
-    assert check_of(draft.subject).state == JobState.WAITING
+    assert newest(draft).state == JobState.WAITING
 
 
 @pytest.mark.parametrize("state", [JobState.FAILED, JobState.CANCELLED])
@@ -82,7 +81,7 @@ def test_a_check_that_came_to_no_end_is_tried_again(draft, look, planner, state)
     ended(draft, state, reason="The solver died." if state == JobState.FAILED else "")
     form = look("/kits/2027-05/").at("check-actions").one("form")
     assert planner.post(form.attributes["action"], form.values()).status_code == 302
-    assert check_of(draft.subject).state == JobState.WAITING
+    assert newest(draft).state == JobState.WAITING
 
 
 def test_trying_again_twice_is_harmless(draft, planner):

@@ -102,7 +102,7 @@ def test_a_new_password_is_set_by_a_link_that_works_once(ines, client):
     assert answer.headers["Location"] == "/sign-in/password/sent/"
     [letter] = mail.outbox
     assert letter.to == ["ines@example.org"]
-    [link] = re.findall(r"http://testserver(/sign-in/password/\S+)", letter.body)
+    [link] = re.findall(r"http://testserver(/sign-in/password/\S+)", str(letter.body))
     form_at = client.get(link).headers["Location"]
     # The key is not in the address any more: nobody reads it over a shoulder or in a log.
     assert form_at.endswith("-set-password/")
@@ -123,7 +123,7 @@ def test_a_new_password_is_set_by_a_link_that_works_once(ines, client):
 )
 def test_a_bad_new_password_is_refused(ines, client, password, again):
     client.post("/sign-in/password/", {"email": "ines@example.org"})
-    [link] = re.findall(r"http://testserver(/sign-in/password/\S+)", mail.outbox[0].body)
+    [link] = re.findall(r"http://testserver(/sign-in/password/\S+)", str(mail.outbox[0].body))
     form_at = client.get(link).headers["Location"]
     answer = client.post(form_at, {"password1": password, "password2": again})
     assert answer.status_code == 200

@@ -1,0 +1,116 @@
+"""Every page by axe, wide and on a phone: WCAG 2.2 A and AA; and no page is wider than its window."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page
+
+RULES = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    "resultTypes": ["violations"],
+}
+A = "project:garden-chest/piece:A"
+
+
+def _go(path: str) -> Callable[[Page], None]:
+    return lambda page: page.goto(path) and None
+
+
+def _wrong_password(page: Page) -> None:
+    page.goto("/sign-in/")
+    page.get_by_label("E-mail address").fill("nobody@kitproof.example")
+    page.get_by_label("Password").fill("wrong")
+    page.get_by_role("button", name="Sign in").click()
+
+
+def _refused_document(page: Page) -> None:
+    page.goto("/new-kit/")
+    page.get_by_label("Or paste it").fill('{"format": "kitproof/1", "papers": [{"id": "a b", "size": ["3/5", "8"]}]}')
+    page.get_by_role("button", name="Bring the kit in").click()
+
+
+def _known_code(page: Page) -> None:
+    page.goto("/new-kit/")
+    document = '{"format": "kitproof/1", "code": "2027-07", "title": "Again", "unit": "mm"}'
+    page.get_by_label("Or paste it").fill(document)
+    page.get_by_role("button", name="Bring the kit in").click()
+
+
+def _all_open(page: Page) -> None:
+    page.goto("/kits/2027-11/")
+    for summary in page.locator("summary").all():
+        summary.click()
+
+
+def _open_forms(page: Page) -> None:
+    page.goto("/kits/2027-04/")
+    for field in ("size", "count", "paper", "side", "print_reads"):
+        cell = page.locator(f"[id='{A}/{field}']")
+        cell.locator("a.value").click()
+        cell.locator("form").wait_for()
+    size = page.locator(f"[id='{A}/size']")
+    size.get_by_label("Height").fill("5 1/3")
+    size.get_by_role("button", name="Save").click()
+    size.locator(".refusal").wait_for()
+
+
+PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
+    "sign in": (None, _go("/sign-in/")),
+    "wrong password": (None, _wrong_password),
+    "lost password": (None, _go("/sign-in/password/")),
+    "link sent": (None, _go("/sign-in/password/sent/")),
+    "link too old": (None, _go("/sign-in/password/1-abc/")),
+    "password set": (None, _go("/sign-in/password/set/")),
+    "account closed": (None, _go("/sign-in/inactive/")),
+    "sign out": ("planner", _go("/sign-out/")),
+    "a member's kits": ("member", _go("/")),
+    "kits": ("planner", _go("/kits/")),
+    "kits as read by stock": ("stock", _go("/kits/")),
+    "a kit": ("planner", _go("/kits/2027-07/")),
+    "a kit with faults, all open": ("planner", _all_open),
+    "a kit as read by care": ("care", _go("/kits/2027-11/")),
+    "values being changed": ("planner", _open_forms),
+    "one value on its own page": ("planner", _go(f"/kits/2027-04/?change={A}&field=size")),
+    "new kit": ("planner", _go("/new-kit/")),
+    "refused document": ("planner", _refused_document),
+    "known code": ("planner", _known_code),
+    "replace": ("planner", _go("/kits/2027-07/replace/")),
+    "no such page": ("planner", _go("/nothing/")),
+    "not yours to do": ("stock", _go("/new-kit/")),
+}
+
+
+@pytest.mark.parametrize("size", ["wide", "phone"])
+@pytest.mark.parametrize("name", PAGES)
+def test_a_page_is_open_to_all(window, name, size):
+    role, go = PAGES[name]
+    page = window(role, size)
+    go(page)
+    found = Axe().run(page, options=RULES).response["violations"]
+    assert [(one["id"], [node["html"] for node in one["nodes"]][:3]) for one in found] == []
+    assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+
+
+def test_axe_would_tell(window):
+    page = window("planner")
+    page.goto("/kits/")
+    page.evaluate(
+        "document.querySelector('h1').outerHTML = '<img src=\"/static/x.png\"><p style=\"color:#bbb\">pale</p>'"
+    )
+    found = {one["id"] for one in Axe().run(page, options=RULES).response["violations"]}
+    assert {"image-alt", "color-contrast"} <= found
+
+
+@pytest.mark.parametrize("size", ["wide", "phone"])
+def test_what_is_clicked_is_large_enough(window, size):
+    """WCAG 2.5.8: 24 by 24, but for links in a line of text."""
+    page = window("planner", size)
+    for path in ("/kits/", "/kits/2027-11/", "/new-kit/", f"/kits/2027-04/?change={A}&field=size"):
+        page.goto(path)
+        for one in page.locator("button, select, input:not([type=hidden]), summary, .tabs a, .value, .button").all():
+            box = one.bounding_box()
+            if box is not None:
+                assert min(box["width"], box["height"]) >= 24, one.evaluate("e => e.outerHTML")
