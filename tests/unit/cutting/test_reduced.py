@@ -27,9 +27,10 @@ def test_each_axis_has_its_own_unit_where_nothing_turns():
 
 
 def test_one_turning_piece_ties_the_units_of_both_axes():
-    small = reduced(problem(100, 100, 1, [(6, 35, 1, True), (9, 70, 1)]))
+    # Along x stand 6s and a 12, along y a 4 as well: what turns must be whole on both.
+    small = reduced(problem(100, 100, 1, [(6, 12, 1, True), (6, 4, 1)]))
     assert small is not None
-    assert (small.unit_x, small.unit_y) == (1, 1)
+    assert (small.unit_x, small.unit_y) == (2, 2)
 
 
 def test_slack_grows_pieces_and_sheet():
