@@ -11,7 +11,7 @@ from io import BytesIO
 from typing import Any
 from urllib.parse import unquote
 
-from PIL import Image
+from PIL import Image, ImageFile
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
 from kits.sheets.render.refused import Refused
@@ -58,11 +58,15 @@ class Table(URLFetcher):  # type: ignore[misc]  # it ships no types
 
 def _look_at_picture(name: str, content: bytes) -> None:
     """Let through what really is a picture of these two kinds: others may start programs of the machine."""
+    # The library fills what is missing of a picture with grey.
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
     try:
         with Image.open(BytesIO(content), formats=("PNG", "JPEG")) as picture:
             width, height = picture.size
             if width * height > PIXELS:
-                raise Refused(f"the picture “{name}” has {width} × {height} pixels, more than {PIXELS}")
+                raise Refused(f"the picture “{name}” has more than {PIXELS} pixels")
             picture.load()
-    except (OSError, SyntaxError, ValueError, Image.DecompressionBombError) as error:
-        raise Refused(f"the picture “{name}” cannot be read as PNG or JPEG ({error})") from None
+    except Image.DecompressionBombError:
+        raise Refused(f"the picture “{name}” has more than {PIXELS} pixels") from None
+    except (OSError, SyntaxError, ValueError):
+        raise Refused(f"the picture “{name}” cannot be read as PNG or JPEG") from None

@@ -13,6 +13,7 @@ from weasyprint.urls import FatalURLFetchingError
 from kits.sheets.render.assets import Table
 from kits.sheets.render.faces import cut_down
 from kits.sheets.render.finish import finished
+from kits.sheets.render.parts import look_through
 from kits.sheets.render.refused import Refused
 from kits.sheets.render.remarks import Remarks
 
@@ -27,7 +28,9 @@ def set_pages(html: str, assets: Mapping[str, bytes], *, title: str, true_size: 
     table = Table(assets)
     with Remarks() as remarks:
         try:
-            document = HTML(string=html, url_fetcher=table).render()
+            read = HTML(string=html, url_fetcher=table)
+            look_through(read.etree_element)
+            document = read.render()
             document.metadata.title = title
             # Packed later, by a library that comes with its own way of packing: the machine's may pack otherwise.
             pdf = document.write_pdf(pdf_variant="pdf/ua-1", uncompressed_pdf=True, finisher=_say_links)
