@@ -184,12 +184,12 @@ def draft_check(*, draft: Draft, by: Person) -> CheckRun:
 
 
 def _as_written(field: PieceField, value: Any) -> Any:
-    """Return a value as the document writes it: a form knows texts only, and an empty one for what is absent."""
+    """Return a value as the document writes it: a form knows texts only, and for no paper an empty one."""
     if field == "count" and isinstance(value, str) and value.isascii() and value.isdigit() and len(value) < 20:
         return int(value)
     if field == "size" and isinstance(value, tuple):
         return [*value]
-    return None if value == "" else value
+    return None if field == "paper" and value == "" else value
 
 
 def _new_kit(code: str) -> Kit:

@@ -9,11 +9,12 @@ import pytest
 from django.apps import apps
 from django.core.management import call_command
 from django.db import DataError, IntegrityError, connection, models, transaction
+from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from kits.members.models import Person
 from kits.planning.columns import TABLES, Table
-from kits.planning.documents import build, build_bytes, load
+from kits.planning.documents import build, build_bytes, load, read_rows, write_changes
 from kits.planning.models import Change, Draft, Kit, Pad, Paper, Piece, Project, Row, Step, Window
 from layouts.document import canonical_bytes, read_kit, read_kit_tree
 from layouts.lengths import Length
@@ -129,6 +130,36 @@ def test_an_absent_list_and_an_empty_one_of_steps_before_are_two_things():
     load(draft, read_kit(json.dumps(tree).encode()))
     assert [step.after for step in Step.objects.filter(project__draft=draft, project__ident="box")] == [[], None]
     assert [step.after for step in build(draft).projects[0].steps] == [(), None]
+
+
+KNIFE = {"id": "k", "kind": "knife"}
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        pytest.param({"x_n": 1}, {"x_n": True}, id="one becomes true"),
+        pytest.param({"x_n": [{"deep": 0}]}, {"x_n": [{"deep": False}]}, id="nought becomes false, deep inside"),
+        pytest.param({"x_n": None}, {}, id="null goes"),
+        pytest.param({"title": "a"}, {"title": "b", "cutting": {"slack": "1/64"}}, id="of the whole document"),
+        pytest.param({"tools": [KNIFE]}, {"tools": [{**KNIFE, "name": ""}]}, id="an empty name"),
+        pytest.param(
+            {"tools": [{**KNIFE, "bite": "1 in"}]},
+            {"tools": [{**KNIFE, "bite": "25.4 mm"}]},
+            id="as long, in the other system",
+        ),
+    ],
+)
+def test_only_what_differs_is_written_and_all_of_it(old, new):
+    bare = {"format": "kitproof/1", "code": "bare", "title": "t", "unit": "in"}
+    draft = Draft(kit=Kit.objects.create(code="bare"))
+    load(draft, read_kit_tree({**bare, **old}))
+    kit = read_kit_tree({**bare, **new})
+    write_changes(read_rows(draft), kit)
+    assert build_bytes(draft) == canonical_bytes(kit)
+    with CaptureQueriesContext(connection) as queries:
+        write_changes(read_rows(draft), kit)
+    assert [query["sql"] for query in queries if not query["sql"].startswith("SELECT")] == []
 
 
 def test_branches_of_a_kit_stand_beside_its_main_draft(draft):
