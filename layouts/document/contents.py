@@ -57,7 +57,7 @@ class Paper(DocumentObject):
     caliper_um: Micrometres | None = None
     grain: Literal["up", "sideways"] | None = None
     undersize: LengthOrZero = _ZERO
-    spoilt: Spoilt = Spoilt()
+    spoilt: Spoilt = Spoilt.by_default()
 
     @classmethod
     def faults(cls, given: Mapping[str, Any]) -> list[PydanticCustomError]:

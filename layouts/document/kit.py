@@ -47,7 +47,7 @@ class Accepted(DocumentObject):
     """A finding that a person has waived, for this reason; it lapses when the facts (`why`) change."""
 
     rule: StrictStr
-    at: tuple[Annotated[StrictStr, Bounded], ...]
+    at: tuple[Annotated[StrictStr, Bounded], ...] = ()
     why: StrictStr
     because: StrictStr
     by: StrictStr
@@ -60,8 +60,8 @@ class Kit(DocumentObject):
     code: Id
     title: StrictStr
     unit: Literal["in", "mm"]
-    printed: Printed = Printed()
-    cutting: Cutting = Cutting()
+    printed: Printed = Printed.by_default()
+    cutting: Cutting = Cutting.by_default()
     pads: tuple[Annotated[Pad, Bounded], ...] = ()
     papers: tuple[Annotated[Paper, Bounded], ...] = ()
     embellishments: tuple[Annotated[Embellishment, Bounded], ...] = ()

@@ -36,8 +36,8 @@ class Piece(DocumentObject):
     size_is: Literal["cut", "finished"] = "cut"
     count: Count = 1
     print_reads: PrintReads = "up"
-    shape: Shape = Shape()
-    edges: Edges = Edges()
+    shape: Shape = Shape.by_default()
+    edges: Edges = Edges.by_default()
     windows: tuple[Annotated[Window, Bounded], ...] = ()
     mirror_of: Id | None = None
 

@@ -43,7 +43,7 @@ class Shape(DocumentObject):
         return found
 
 
-_RECT = Shape()
+_RECT = Shape.by_default()
 
 
 class Opening(DocumentObject):

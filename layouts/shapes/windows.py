@@ -10,7 +10,7 @@ from layouts.shapes.outlines import encloses, outline
 
 __all__ = ["Aperture", "WindowSum", "contradictions", "is_inside", "resolve"]
 
-_RECT = Shape()
+_RECT = Shape.by_default()
 _AXES = (("left", "width", "right", "width"), ("bottom", "height", "top", "height"))
 
 

@@ -40,7 +40,7 @@ def findings(kit: Kit) -> Iterator[Finding]:
             if face.opening is not None:
                 place = f"blank:{blank.id}/face:{face.id}/opening"
                 name = f"The opening of {blank.name}’s {face.id}"
-                yield from _of_opening(place, name, face.opening, face.size, Shape())
+                yield from _of_opening(place, name, face.opening, face.size, Shape.by_default())
 
 
 def _of_opening(place: str, name: str, opening: Opening, whole: Size, shape: Shape) -> Iterator[Finding]:
