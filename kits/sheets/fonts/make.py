@@ -34,9 +34,11 @@ PARTS = ("latin", "latin-ext", "vietnamese", "greek", "cyrillic", "cyrillic-ext"
 FIGURES = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 # What the second face adds where the first has nothing. No marks that turn the direction of text (U+200E and U+200F,
-# U+202A to U+202E, U+2066 to U+2069): with one of them inside it a measurement could be printed backwards.
+# U+202A to U+202E, U+2066 to U+2069): with one of them inside it a measurement could be printed backwards. Nor the joiner
+# U+034F, which cannot be seen.
 LETTERS = (
-    *range(0x0180, 0x0530),
+    *range(0x0180, 0x034F),
+    *range(0x0350, 0x0530),
     *range(0x1E00, 0x2000),
     *range(0x2002, 0x200B),
     *range(0x2010, 0x2028),
