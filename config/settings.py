@@ -117,6 +117,8 @@ FILE_UPLOAD_HANDLERS = ["frontend.requests.BoundedUpload"]
 FORM_RENDERER = "frontend.forms.Renderer"
 STATIC_URL = "static/"
 STATIC_ROOT = HOME / "static"
+# Sheets that were made. No address leads here: pages hand them out, to whom they are for.
+MEDIA_ROOT = HOME / "media"
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     # Names with a hash of what is in them: a browser may keep a file for ever, and never keeps an old one.
@@ -177,6 +179,7 @@ CELERY_BEAT_SCHEDULE_FILENAME = str(HOME / "beat-schedule")
 # A sweep that nobody took up in time is dropped: after a pause one is enough.
 CELERY_BEAT_SCHEDULE = {
     "sweep checks": {"task": "layouts.sweep_checks", "schedule": 10.0, "options": {"expires": 10}},
+    "sweep renders": {"task": "sheets.sweep_renders", "schedule": 10.0, "options": {"expires": 10}},
 }
 
 LOGGING = {
