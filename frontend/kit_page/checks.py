@@ -12,7 +12,7 @@ from frontend.words.numbers import counted
 from frontend.words.verdicts import Said, said_of_proof
 from layouts.models import CheckRun, JobState
 
-__all__ = ["Check", "Shown", "check_state", "shown_proof"]
+__all__ = ["Check", "Shown", "check_state", "check_token", "shown_proof"]
 
 # A check that has not started so long after it was due has nobody to do it.
 _NOBODY_COMES = timedelta(seconds=20)
@@ -72,11 +72,10 @@ def shown_proof(run: CheckRun | None, proved: CheckRun | None, revision: int) ->
 def check_state(run: CheckRun | None, shown: Shown, papers: Mapping[str, str], now: datetime) -> Check:
     """Return the state of the newest check in words; `papers` are names by id."""
     if run is None:
-        return Check("none", Said("unknown", "", "Not checked yet."), None, 0, 0, "none", False)
+        return Check("none", Said("unknown", "", "Not checked yet."), None, 0, 0, check_token(None, now), False)
     done, parts = run.progress.get("done", 0), run.progress.get("parts", 0)
-    late = False
     if run.is_open:
-        state, late = "checking", run.state == JobState.WAITING and now > run.due_at + _NOBODY_COMES
+        state = "checking"
         said = Said("checking", "", "Being checked", _far(done, parts))
     elif run.state == JobState.FAILED:
         state, said = "failed", Said("failed", "", "The check failed.", f" {run.reason}")
@@ -87,7 +86,18 @@ def check_state(run: CheckRun | None, shown: Shown, papers: Mapping[str, str], n
     else:
         # Read in the moment between a change and its check: the next look knows more.
         state, said = "checking", Said("checking", "", "Being checked", ".")
-    return Check(state, said, run.pk, done, parts, f"{run.pk}-{run.state}-{done}", late)
+    return Check(state, said, run.pk, done, parts, check_token(run, now), _is_late(run, now))
+
+
+def check_token(run: CheckRun | None, now: datetime) -> str:
+    """Return what changes whenever there is more to show of a check."""
+    if run is None:
+        return "none"
+    return f"{run.pk}-{run.state}-{run.progress.get('done', 0)}{'-late' if _is_late(run, now) else ''}"
+
+
+def _is_late(run: CheckRun, now: datetime) -> bool:
+    return run.state == JobState.WAITING and now > run.due_at + _NOBODY_COMES
 
 
 def _far(done: int, parts: int) -> str:

@@ -84,9 +84,11 @@ def _shape(kit: Kit, paper: Paper) -> tuple[int, int]:
 def _sheets(kit: Kit, paper: Paper, answer: Mapping[str, Any]) -> Iterator[SheetTile]:
     box = answer["sheets"]
     free = box - len(answer["plan"])
+    stated = sheet_size(paper, {pad.id: pad for pad in kit.pads})
+    size = f"{' × '.join(length.text(kit.unit) for length in stated)} {kit.unit}"
     for planned in answer["plan"]:
         caption = f"{paper.name} {planned['sheet']} of {box}"
-        notes = [f"used {_share(planned['tree'])}"]
+        notes = [f"{size}, used {_share(planned['tree'])}"]
         if kept := _kept(planned["tree"]):
             notes.append(f"keep what comes out for {listed(kept)}")
         if free > 0 and planned is answer["plan"][-1]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from urllib.parse import quote
 
 from frontend.kit_page.findings import FindingLine
 from frontend.words.numbers import listed
@@ -45,6 +46,11 @@ class Cell:
         return FIELDS[self.field]
 
     @property
+    def query(self) -> str:
+        """What of an address says which cell is meant, after `change=` or `show=`."""
+        return f"{quote(self.place)}&field={self.field}"
+
+    @property
     def key(self) -> str:
         """The id of the element that holds the cell."""
         return f"{self.place}/{self.field}"
@@ -76,9 +82,6 @@ class Pieces:
         return tuple(
             self._line(one.id, piece) for one in self._kit.projects if one.id == project for piece in one.pieces
         )
-
-    def all_lines(self) -> tuple[PieceLine, ...]:
-        return tuple(line for project in self._kit.projects for line in self.lines(project.id))
 
     def cell(self, place: str, field: str) -> Cell | None:
         """Return one cell by the place of its piece, or None: the piece may have gone meanwhile."""

@@ -7,21 +7,34 @@ from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 from django_htmx.middleware import HtmxDetails
 
 from frontend.access import for_team, person_of, roles_in
+from frontend.kit_page.checks import check_token
 from frontend.kit_page.contents import content_groups
+from frontend.kit_page.findings import FindingLine
 from frontend.kit_page.opened import Opened
 from frontend.kit_page.page import project_parts, proof_part
 from frontend.kit_page.pieces import Pieces
 from frontend.words.changes import change_words
+from frontend.words.places import Places
 from kits.members.models import Role
 from kits.planning.models import Draft
 from kits.planning.queries import KitPage, kit_page
+from layouts.checks import checks_of
 
-__all__ = ["kit", "kit_check", "page_of", "parts_of", "shown"]
+__all__ = ["beside", "kit", "kit_check", "page_of", "parts_of", "shown"]
+
+
+def draft_of(code: str) -> Draft:
+    """Return the main draft of a kit. Raises: Http404."""
+    try:
+        return Draft.objects.select_related("kit").get(kit__code__iexact=code, is_main=True)
+    except Draft.DoesNotExist:
+        raise Http404 from None
 
 
 def page_of(code: str) -> KitPage:
@@ -39,7 +52,9 @@ def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
     return {
         "room": "kits",
         "kit": page.kit,
+        "page_url": reverse("kit", args=[page.kit.code]),
         "draft": page.draft,
+        "revision": page.draft.revision,
         "document": page.document,
         "undo": change_words(undo, page.document) if undo is not None else "",
         "checks": bool(roles_in(request) & {Role.PLANNER, Role.EDITOR}),
@@ -72,6 +87,17 @@ def shown(
     return render(request, "frontend/kit/page.html", {**parts, **more}, status=status)
 
 
+def beside(page: KitPage, parts: Mapping[str, Any]) -> tuple[tuple[str, tuple[FindingLine, ...]], ...]:
+    """Return what is said beside each thing of the page, by its id: nothing, where nothing is (any more).
+
+    Of prints and projects as a whole all is said at the top.
+    """
+    anchors = (
+        one for one in Places(page.document).anchors() if "/" in one or not one.startswith(("paper:", "project:"))
+    )
+    return tuple((anchor, parts["said"].get(anchor, ())) for anchor in anchors)
+
+
 @require_safe
 @for_team
 def kit(request: HttpRequest, code: str) -> HttpResponse:
@@ -88,6 +114,7 @@ def kit(request: HttpRequest, code: str) -> HttpResponse:
         raise Http404
     context: Mapping[str, Any] = {
         "kit": page.kit,
+        "page_url": reverse("kit", args=[page.kit.code]),
         "draft": page.draft,
         "cell": cell,
         "opened": opened if "change" in request.GET else None,
@@ -99,9 +126,21 @@ def kit(request: HttpRequest, code: str) -> HttpResponse:
 @require_safe
 @for_team
 def kit_check(request: HttpRequest, code: str) -> HttpResponse:
-    """How far the check is, asked every second while it is open; with what is known if that is more than was `seen`."""
+    """How far the check is, asked every second while it is open: 204 as long as no more is known than was `seen`.
+
+    `revision` is that of the page that asks; a page that is older than the kit is told so.
+    """
+    draft = draft_of(code)
+    run = checks_of([draft.subject]).get(draft.subject)
+    if request.GET.get("seen") == check_token(run, timezone.now()):
+        return HttpResponse(status=204)
     page = page_of(code)
     parts = parts_of(request, page)
-    news = request.GET.get("seen") != parts["check"].token
-    lines = Pieces(page.document, parts["said"]).all_lines() if news else ()
-    return render(request, "frontend/kit/checked.html", {**parts, "news": news, "pieces": lines})
+    seen = request.GET.get("revision", "")
+    last = page.changes[0].by if page.changes else None
+    more = {
+        "revision": int(seen) if seen.isascii() and seen.isdigit() else page.draft.revision,
+        "changed_by": last or "Somebody",
+        "beside": beside(page, parts) if parts["check"].state == "done" else (),
+    }
+    return render(request, "frontend/kit/checked.html", {**parts, **more})

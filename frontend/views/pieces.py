@@ -16,7 +16,7 @@ from frontend.access import for_planners, person_of
 from frontend.kit_page.opened import Conflict, Opened, Wrong
 from frontend.kit_page.pieces import Pieces
 from frontend.requests import number_sent
-from frontend.views.kit import page_of, parts_of, shown
+from frontend.views.kit import beside, page_of, parts_of, shown
 from frontend.words.changes import value_words
 from kits.planning.errors import DraftRefused, RevisionMoved
 from kits.planning.queries import KitPage
@@ -83,7 +83,13 @@ def _again(
     opened = Opened(cell, typed, **why)
     if not HtmxDetails(request):
         return shown(request, page, opened=opened, status=status)
-    context = {"kit": page.kit, "draft": page.draft, "cell": cell, "opened": opened}
+    context = {
+        "kit": page.kit,
+        "page_url": reverse("kit", args=[page.kit.code]),
+        "draft": page.draft,
+        "cell": cell,
+        "opened": opened,
+    }
     return render(request, "frontend/kit/cell.html", context, status=status)
 
 
@@ -96,5 +102,5 @@ def _changed(request: HttpRequest, page: KitPage, place: str, field: str) -> Htt
     # After a conflict more of the page than this value is older than what was saved: all of it is loaded anew.
     if cell is None or piece is None or "whole" in request.POST:
         return HttpResponseClientRefresh()
-    context = {**parts, "cell": cell, "piece": piece, "lines": pieces.all_lines(), "focused": True}
+    context = {**parts, "cell": cell, "piece": piece, "beside": beside(page, parts), "focused": True}
     return render(request, "frontend/kit/changed.html", context)

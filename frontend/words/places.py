@@ -54,6 +54,10 @@ class Places:
             own = own.partition(inner)[0]
         return own
 
+    def anchors(self) -> tuple[str, ...]:
+        """Return the ids of all elements of the kit's page that hold a thing, in the order of the document."""
+        return tuple(dict.fromkeys(self.anchor(place) for place in self._names))
+
     def _own(self, place: str) -> str | None:
         while place not in self._names:
             place, inner, _ = place.rpartition("/")

@@ -64,7 +64,7 @@ def test_sheets_are_drawn_and_say_what_is_cut(planner, cast, look):
     paper = look("/kits/2027-06/").at("paper:sand")
     assert paper.one("title").text == "Sand 1 of 2: A"
     # Half of the first sheet is used, the second one is not touched.
-    assert paper.one("figcaption").text == "Sand 1 of 2used 50 %; 1 sheet left for mistakes"
+    assert paper.one("figcaption").text == "Sand 1 of 28 × 8 in, used 50 %; 1 sheet left for mistakes"
     assert not [one for one in paper.all("*") if "style" in one.attributes]
 
 

@@ -16,7 +16,10 @@ A = "project:garden-chest/piece:A"
 
 
 def _go(path: str) -> Callable[[Page], None]:
-    return lambda page: page.goto(path) and None
+    def go(page: Page) -> None:
+        page.goto(path)
+
+    return go
 
 
 def _wrong_password(page: Page) -> None:
