@@ -1,5 +1,5 @@
 # One command per habit, the same by hand and on a build machine. Each brings what it needs.
-.PHONY: up venv test lint format bench schema lock
+.PHONY: up venv test lint format bench pictures schema lock
 
 # A subset: make test ARGS='tests/unit -k lengths'
 ARGS =
@@ -26,6 +26,10 @@ lint: venv
 format: venv
 	@.venv/bin/ruff check --quiet --fix-only .
 	@.venv/bin/ruff format --quiet .
+
+# The pictures of the README, from the product as it is.
+pictures: venv
+	@.venv/bin/python -m tests.pictures.make
 
 bench: venv
 	@.venv/bin/python -m tests.benchmarks
