@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from io import BytesIO
-from typing import Any
 from urllib.parse import unquote
 
 from PIL import Image, ImageFile
-from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
+from weasyprint.urls import FatalURLFetchingError, URLFetcherResponse
 
 from kits.sheets.render.refused import Refused
 
@@ -24,15 +23,17 @@ SHOWN = 80
 TYPES = {"css": "text/css", "svg": "image/svg+xml", "png": "image/png", "jpg": "image/jpeg"}
 
 
-class Table(URLFetcher):  # type: ignore[misc]  # it ships no types
-    """Serves the assets of one page; `refused` are the sentences about what it did not serve."""
+class Table:
+    """Serves the assets of one page; `refused` are the sentences about what it did not serve.
+
+    It is called by the library in the place of its own fetcher, of which it is no kind: that one can reach the net.
+    """
 
     def __init__(self, assets: Mapping[str, bytes]) -> None:
-        super().__init__(fail_on_errors=True)
         self._assets = assets
         self.refused: list[str] = []
 
-    def fetch(self, url: str, headers: Any = None) -> URLFetcherResponse:
+    def __call__(self, url: str) -> URLFetcherResponse:
         try:
             name, content, kind = self._found(url)
         except Refused as refused:
