@@ -37,6 +37,7 @@ __all__ = [
     "check_sweep",
     "checks_of",
     "proof_of",
+    "proved_hashes",
     "proofs_of",
 ]
 
@@ -70,7 +71,9 @@ def check_request(
     """
     with transaction.atomic():
         for _ in range(_TRIES):
-            first = jobs.replace(CheckRun.objects.filter(subject=subject), now=now) or now
+            replaced = jobs.replace(CheckRun.objects.filter(subject=subject), now=now)
+            # Never later than now: who asked later may have come in first.
+            first = min(now, replaced or now)
             run = CheckRun(
                 subject=subject,
                 revision=revision,
@@ -137,6 +140,11 @@ def check_of(subject: str) -> CheckRun | None:
 def proof_of(subject: str) -> CheckRun | None:
     """Return the newest check of a subject that came to a proof."""
     return CheckRun.objects.filter(subject=subject, state=JobState.DONE).order_by("-pk").first()
+
+
+def proved_hashes(subject: str) -> QuerySet[CheckRun, str]:
+    """Return the hash of every document of a subject that came to a proof, to be asked for or asked with."""
+    return CheckRun.objects.filter(subject=subject, state=JobState.DONE).values_list("document_hash", flat=True)
 
 
 def checks_of(subjects: Iterable[str]) -> dict[str, CheckRun]:

@@ -133,6 +133,12 @@ def test_a_check_waits_for_further_edits_but_not_for_ever(sent, edits, due):
     assert run.due_at == NOON + timedelta(seconds=due)
 
 
+def test_a_request_that_was_overtaken_is_taken_as_well(sent):
+    ask(small(50), now=NOON + timedelta(seconds=1))
+    overtaken = ask(small(51), now=NOON)
+    assert (overtaken.state, overtaken.first_requested_at) == ("waiting", NOON)
+
+
 def test_the_message_goes_out_with_the_transaction(sent):
     with transaction.atomic():
         run = ask(small())
