@@ -2,12 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
 from django.utils import timezone
 
 from kits.members.models import Person, PersonRole, Role
 
-__all__ = ["role_grant", "role_withdraw"]
+__all__ = ["person_add", "role_grant", "role_withdraw"]
+
+
+@transaction.atomic
+def person_add(*, email: str, name: str, password: str, roles: Iterable[Role], by: Person | None) -> Person:
+    """Add somebody who can sign in, with these roles. Raises: ValidationError for the address or the password."""
+    validate_password(password, Person(email=email, name=name))
+    person = Person.objects.create_user(email=email, name=name, password=password)
+    for role in roles:
+        role_grant(person=person, role=role, by=by)
+    return person
 
 
 @transaction.atomic
