@@ -15,7 +15,7 @@ import threading
 from collections.abc import Callable, Iterator
 from typing import BinaryIO
 
-__all__ = ["End", "begin", "messages"]
+__all__ = ["End", "begin", "line_end", "messages"]
 
 PR_SET_PDEATHSIG = 1
 
@@ -38,6 +38,11 @@ def begin(parent: int, memory: int) -> BinaryIO:
     out = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)
     return out
+
+
+def line_end(begun: bytes) -> int | None:
+    """Where the first message ends if each is a line."""
+    return begun.find(b"\n") + 1 or None
 
 
 def messages(end: End) -> Iterator[bytes]:

@@ -117,7 +117,7 @@ class Child:
                 if cancelled():
                     raise self._work.ends.cancelled(f"{self._work.name} was called off")
                 if time.monotonic() > until:
-                    raise self._work.ends.too_slow(f"{self._work.name} was still at work after {seconds:g} s")
+                    raise self._work.ends.too_slow(f"{self._work.name} was still at work after {seconds:.3g} s")
                 for key, _ in ready.select(POLL_SECONDS):
                     if key.fileobj is self._in:
                         unsent = unsent[self._send(unsent) :]

@@ -12,20 +12,15 @@ up in a way that it would repeat; `{"too_big": …}` that it ran out of memory.
 
 from __future__ import annotations
 
-import ctypes
 import json
-import os
-import queue
-import resource
-import signal
 import sys
-import threading
 from collections.abc import Callable
 from typing import Any
 
+from layouts.children.inside import begin, line_end, messages
+
 __all__ = ["ask_packingsolver", "main"]
 
-PR_SET_PDEATHSIG = 1
 # What the library says when a thread or a block of memory was refused: not its opinion on the question.
 OUT_OF_MEMORY = ("bad_alloc", "Resource temporarily unavailable", "Cannot allocate")
 
@@ -34,36 +29,10 @@ def main() -> None:
     """Answer questions until standard input closes. Arguments: the parent's process id, the memory limit in bytes."""
     if len(sys.argv) != 3:
         sys.exit("This is the solver's process; layouts.cutting.guard starts it.")
-    parent, memory = int(sys.argv[1]), int(sys.argv[2])
-    _die_with(parent)
-    resource.setrlimit(resource.RLIMIT_AS, (memory, memory))
-    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-    out = os.fdopen(os.dup(1), "w", encoding="utf-8")
-    os.dup2(2, 1)
-    questions: queue.SimpleQueue[bytes] = queue.SimpleQueue()
-    threading.Thread(target=_read, args=(questions,), daemon=True).start()
-    while True:
-        out.write(json.dumps(_answer(json.loads(questions.get()))) + "\n")
+    out = begin(int(sys.argv[1]), int(sys.argv[2]))
+    for line in messages(line_end):
+        out.write(json.dumps(_answer(json.loads(line))).encode() + b"\n")
         out.flush()
-
-
-def _die_with(parent: int) -> None:
-    """Be killed when the parent dies, however it dies. Linux only: elsewhere the closing of standard input must do."""
-    if sys.platform == "linux":
-        ctypes.CDLL(None, use_errno=True).prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
-    if os.getppid() != parent:  # it died before it could be watched
-        os._exit(0)
-
-
-def _read(questions: queue.SimpleQueue[bytes]) -> None:
-    """Take questions off standard input; when it closes nobody waits for an answer any more."""
-    begun = b""
-    # Not through sys.stdin: its lock is taken while it waits, and a main thread that fails could not end in peace.
-    while chunk := os.read(0, 1 << 16):
-        *lines, begun = (begun + chunk).split(b"\n")
-        for line in lines:
-            questions.put(line)
-    os._exit(0)
 
 
 def _answer(question: dict[str, Any]) -> dict[str, Any]:

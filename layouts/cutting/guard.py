@@ -8,30 +8,19 @@ not depend on how fast the machine was.
 from __future__ import annotations
 
 import json
-import os
-import selectors
-import signal
-import subprocess
-import sys
 import time
 from collections.abc import Callable
-from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
+from layouts.children.inside import line_end
+from layouts.children.watch import Child, Ends, Work
 from layouts.errors import KitproofError
 
 __all__ = ["MEMORY", "SECONDS", "Cancelled", "Solver", "SolverDied", "SolverTooBig", "SolverTooSlow"]
 
 SECONDS = 60
 MEMORY = 1 << 30
-# How often a waiting parent looks whether it should go on waiting.
-POLL_SECONDS = 0.05
-# Between the closing of its output and its end a child only has to tidy up.
-GRACE_SECONDS = 2.0
-# Of what the child says on standard error, the end is enough to recognise a death.
-WORDS = 4000
-OUT_OF_MEMORY = (b"bad_alloc", b"MemoryError", b"can't start new thread")
 
 
 class SolverDied(KitproofError):
@@ -69,10 +58,16 @@ class Solver:
     def __init__(
         self, seconds: float = SECONDS, memory: int = MEMORY, cancelled: Callable[[], bool] = lambda: False
     ) -> None:
-        self._seconds, self._memory, self._cancelled = seconds, memory, cancelled
-        self._child: subprocess.Popen[bytes] | None = None
+        self._seconds, self._cancelled = seconds, cancelled
+        self._work = Work(
+            module="layouts.cutting",
+            name="the solver",
+            end=line_end,
+            ends=Ends(died=SolverDied, too_slow=SolverTooSlow, too_big=SolverTooBig, cancelled=Cancelled),
+            memory=memory,
+        )
+        self._child: Child | None = None
         self._spent = 0.0
-        self._said = b""
 
     def __enter__(self) -> Self:
         return self
@@ -99,88 +94,24 @@ class Solver:
         question would start a new one.
         """
         self.check()
-        child = self._child or self._start()
+        self._child = self._child or Child(self._work)
         started = time.monotonic()
+        left = self._seconds - self._spent
         try:
-            line = self._exchange(child, json.dumps(question).encode() + b"\n", started + self._seconds - self._spent)
+            line = self._child.ask(json.dumps(question).encode() + b"\n", left, self._cancelled)
         except BaseException:
-            self.close()
+            self._child = None
             raise
         finally:
             self._spent += time.monotonic() - started
         answer: dict[str, Any] = json.loads(line)
         if "too_big" in answer:
             self.close()
-            raise SolverTooBig(f"the solver needs more than {self._memory >> 20} MiB ({answer['too_big']})")
+            raise SolverTooBig(f"the solver needs more than {self._work.memory >> 20} MiB ({answer['too_big']})")
         return answer
 
     def close(self) -> None:
         """Kill the child, if there is one, and wait until it is gone."""
         child, self._child = self._child, None
-        if child is None:
-            return
-        child.kill()
-        child.wait()
-        for pipe in (child.stdin, child.stdout, child.stderr):
-            if pipe is not None:
-                pipe.close()
-
-    def _start(self) -> subprocess.Popen[bytes]:
-        root = Path(__file__).resolve().parents[2]
-        self._said = b""
-        self._child = subprocess.Popen(
-            [sys.executable, "-P", "-s", "-m", "layouts.cutting", str(os.getpid()), str(self._memory)],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.PIPE,
-            bufsize=0,
-            cwd="/",
-            # A second arena for threads reserves 64 MiB each, which would be taken for memory used.
-            env={"PYTHONPATH": str(root), "LC_ALL": "C.UTF-8", "MALLOC_ARENA_MAX": "2"},
-            # A key pressed for the parent (Ctrl-C) is not meant for the child; the parent ends it.
-            start_new_session=True,
-        )
-        return self._child
-
-    def _exchange(self, child: subprocess.Popen[bytes], line: bytes, until: float) -> bytes:
-        assert child.stdin is not None
-        assert child.stdout is not None
-        assert child.stderr is not None
-        try:
-            child.stdin.write(line)
-        except BrokenPipeError:
-            raise self._death(child) from None
-        answer = b""
-        with selectors.DefaultSelector() as ready:
-            ready.register(child.stdout, selectors.EVENT_READ)
-            ready.register(child.stderr, selectors.EVENT_READ)
-            while not answer.endswith(b"\n"):
-                self.check()
-                if time.monotonic() > until:
-                    raise SolverTooSlow(f"the solver was still at work after {self._seconds:g} s")
-                for key, _ in ready.select(POLL_SECONDS):
-                    chunk = os.read(key.fd, 1 << 16)
-                    if not chunk:
-                        ready.unregister(key.fileobj)
-                    if key.fileobj is child.stderr:
-                        self._said = (self._said + chunk)[-WORDS:]
-                    elif chunk:
-                        answer += chunk
-                    else:
-                        raise self._death(child)
-        return answer
-
-    def _death(self, child: subprocess.Popen[bytes]) -> KitproofError:
-        """The error that fits the end of a child whose output has closed."""
-        assert child.stderr is not None
-        try:
-            status = child.wait(GRACE_SECONDS)
-        except subprocess.TimeoutExpired:  # it closed its output and is yet there
-            child.kill()
-            status = child.wait()
-        self._said = (self._said + child.stderr.read())[-WORDS:]
-        if any(words in self._said for words in OUT_OF_MEMORY):
-            return SolverTooBig(f"the solver needs more than {self._memory >> 20} MiB")
-        how = signal.Signals(-status).name if status < 0 else f"exit {status}"
-        last = self._said.decode("utf-8", "replace").strip().splitlines()[-1:]
-        return SolverDied(f"the solver's process died ({how}){': ' if last else ''}{''.join(last)}")
+        if child is not None:
+            child.close()
