@@ -37,8 +37,8 @@ __all__ = [
     "check_sweep",
     "checks_of",
     "proof_of",
-    "proved_hashes",
     "proofs_of",
+    "proved_hashes",
 ]
 
 log = logging.getLogger("kitproof.checks")
