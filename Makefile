@@ -20,6 +20,7 @@ test: lint
 lint: venv
 	@.venv/bin/ruff check --quiet .
 	@.venv/bin/ruff format --quiet --check .
+	@.venv/bin/djlint --quiet --lint frontend/templates
 	@.venv/bin/mypy --no-error-summary
 	@.venv/bin/lint-imports --no-cache >.venv/imports.log 2>&1 || { cat .venv/imports.log; exit 1; }
 
