@@ -12,6 +12,7 @@ from frontend.views.home import home
 from frontend.views.kit import kit, kit_check
 from frontend.views.kits import kits
 from frontend.views.pieces import piece_change_view
+from frontend.views.sheets import sheet_pdf, sheet_picture, sheets, sheets_again, sheets_cancel, sheets_make
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", home, name="home"),
@@ -26,6 +27,12 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
     path("kits/<slug:code>/undo/", undo, name="kit-undo"),
     path("kits/<slug:code>/replace/", kit_replace_view, name="kit-replace"),
+    path("kits/<slug:code>/sheets/", sheets, name="sheets"),
+    path("kits/<slug:code>/sheets/make/", sheets_make, name="sheets-make"),
+    path("kits/<slug:code>/sheets/<int:run>/again/", sheets_again, name="sheets-again"),
+    path("kits/<slug:code>/sheets/<int:run>/stop/", sheets_cancel, name="sheets-cancel"),
+    path("kits/<slug:code>/sheets/<int:run>/<int:number>.pdf", sheet_pdf, name="sheet-pdf"),
+    path("kits/<slug:code>/sheets/<int:run>/<int:number>/<int:page>.png", sheet_picture, name="sheet-picture"),
     path("kits/<slug:code>/document.json", kit_document, name="kit-document"),
     path("kits/<slug:code>/proof.json", kit_proof, name="kit-proof"),
     # The names are allauth's: it looks them up itself.

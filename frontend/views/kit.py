@@ -19,12 +19,16 @@ from frontend.kit_page.findings import FindingLine
 from frontend.kit_page.opened import Opened
 from frontend.kit_page.page import project_parts, proof_part
 from frontend.kit_page.pieces import Pieces
+from frontend.kit_page.sheets import sheets_part
 from frontend.words.changes import change_words
 from frontend.words.places import Places
 from kits.members.models import Role
 from kits.planning.models import Draft
 from kits.planning.queries import KitPage, kit_page
-from layouts.checks import checks_of
+from kits.sheets.options import SheetOptions
+from kits.sheets.renders import renders_of
+from kits.sheets.setting import TEMPLATE_NUMBER
+from layouts.checks import checks_of, proved_hashes
 
 __all__ = ["beside", "kit", "kit_check", "page_of", "parts_of", "shown"]
 
@@ -47,7 +51,9 @@ def page_of(code: str) -> KitPage:
 
 def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
     """Return what the parts of the page share: kit, draft, and what a check changes."""
-    proof = proof_part(page, timezone.now())
+    now = timezone.now()
+    proof = proof_part(page, now)
+    made = renders_of(proved_hashes(page.draft.subject))
     undo = page.undo if page.undo is not None and page.undo.by == person_of(request) else None
     return {
         "room": "kits",
@@ -65,6 +71,7 @@ def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
         "groups": proof.groups,
         "said": proof.said,
         "order": proof.order,
+        "sheets": sheets_part(proof.check, proof.shown, made, SheetOptions.of(page.document), TEMPLATE_NUMBER, now),
     }
 
 

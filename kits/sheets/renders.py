@@ -12,6 +12,7 @@ from typing import Any
 
 from django.contrib.auth.base_user import AbstractBaseUser
 from django.db import IntegrityError, transaction
+from django.db.models import QuerySet
 from django.utils import timezone
 
 from kits.sheets.files import is_kept, keep
@@ -44,6 +45,7 @@ log = logging.getLogger("kitproof.sheets")
 PICTURE_WIDTH = 600
 # Requests for one key at the same moment: each time round, one of them gets through.
 _TRIES = 20
+_LAST_RUNS = 100
 
 
 class OtherProof(KitproofError):
@@ -133,11 +135,14 @@ def render_sweep() -> int:
     return jobs.sweep(RenderRun, now=timezone.now())
 
 
-def renders_of(document_hashes: Collection[str]) -> list[RenderRun]:
-    """Return the newest run of each setting of these documents, newest first, without documents and proofs."""
+def renders_of(document_hashes: Collection[str] | QuerySet[Any, str]) -> list[RenderRun]:
+    """Return the newest run of each setting of these documents, newest first, without documents and proofs.
+
+    It looks at the last runs only: what is older than so many is not looked for on a page.
+    """
     runs = RenderRun.objects.filter(document_hash__in=document_hashes).exclude(state=JobState.REPLACED)
     newest: dict[tuple[Any, ...], RenderRun] = {}
-    for run in runs.order_by("-pk").defer("document", "proof"):
+    for run in runs.order_by("-pk").defer("document", "proof")[:_LAST_RUNS]:
         newest.setdefault(tuple(getattr(run, name) for name in KEY), run)
     return list(newest.values())
 

@@ -27,6 +27,8 @@ class Line:
 
 
 CHANGE = {"place": A, "field": "count", "value": "2", "revision": "1"}
+SETTING = {"page": "a4", "unit": "mm", "print": "normal", "cut": "trimmer"}
+RUN = {**KIT, "run": "1"}
 TABLE = {
     "home": Line((302, 302, 302, 302, 200, 302)),
     "health": Line((200,) * 6),
@@ -44,6 +46,13 @@ TABLE = {
     "kit-document": Line((200, 200, 200, 200, 404, 302), where=KIT),
     # There is no proof yet: nobody has one, and who may not see it learns no more.
     "kit-proof": Line((404, 404, 404, 404, 404, 302), where=KIT),
+    "sheets": Line((302, 302, 302, 302, 404, 302), where=KIT),
+    # There is no proof to make sheets from; what is made by a kit's sheets is in test_sheets.
+    "sheets-make": Line((409, 409, 409, 409, 404, 302), "post", KIT, SETTING),
+    "sheets-again": Line((404, 404, 404, 404, 404, 302), "post", RUN),
+    "sheets-cancel": Line((404, 404, 404, 404, 404, 302), "post", RUN),
+    "sheet-pdf": Line((404, 404, 404, 404, 404, 302), where={**RUN, "number": "1"}),
+    "sheet-picture": Line((404, 404, 404, 404, 404, 302), where={**RUN, "number": "1", "page": "1"}),
     # Whoever has signed in is led on.
     "account_login": Line((302, 302, 302, 302, 302, 200)),
     "account_logout": Line((200, 200, 200, 200, 200, 302)),
