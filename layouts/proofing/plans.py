@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -54,11 +54,16 @@ def plan_print(part: PrintPart, solve: Solve) -> PrintAnswer:
     if part.not_built:
         return PrintAnswer(part, "unknown", "not-built", answer.at_least, None, refused=family.refused)
     proven = answer.at_least
-    if any(family.lies[want.place] != family.possible[want.place] for want in part.direct):
+    plan, mixed = _written(part, family, answer.sheets)
+    if (mixed or answer.verdict == "unknown") and family.lies != family.possible:
         # The sheets are judged whatever comes out of cut-outs; a plan that gives all of that as well is preferred.
         wished = solve(_problem(part, family.lies))
-        answer = wished if wished.verdict == "fits" else answer
-    plan = _written(part, family, answer.sheets)
+        if wished.verdict == "fits":
+            answer = wished
+            plan, mixed = _written(part, family, answer.sheets)
+    while mixed:
+        family.give_up(mixed)
+        plan, mixed = _written(part, family, answer.sheets)
     if answer.verdict == "unknown" or any(one.state == "undecided" for one in family.refused):
         return PrintAnswer(part, "unknown", "budget", proven, answer.at_most, plan, refused=family.refused)
     return PrintAnswer(
@@ -92,18 +97,15 @@ def _is_dead_fit(part: PrintPart, lies: Mapping[str, Lies], solve: Solve) -> boo
     return solve(_problem(tighter, lies)).verdict == "short"
 
 
-def _written(part: PrintPart, family: Family, sheets: Sequence[Region]) -> tuple[Node, ...]:
-    """Return the plan as nodes.
+def _written(
+    part: PrintPart, family: Family, sheets: Sequence[Region]
+) -> tuple[tuple[Node, ...], Collection[tuple[str, str]]]:
+    """Return the plan as nodes, and the windows (host and id) whose hosts lie in a way that they have no trees for.
 
-    In a plan without regard to the cut-outs, hosts may lie in a way that a window has no trees for: it is given up,
-    and the plan is written without it.
+    What is to come out of such a window is not in the plan, or not whole.
     """
-    while True:
-        writing = _Writing(part, family)
-        plan = tuple(writing.sheet(number, region) for number, region in enumerate(sheets, start=1))
-        if not writing.mixed:
-            return plan
-        family.give_up(writing.mixed)
+    writing = _Writing(part, family)
+    return tuple(writing.sheet(number, region) for number, region in enumerate(sheets, start=1)), writing.mixed
 
 
 @dataclass(frozen=True, slots=True)

@@ -210,6 +210,45 @@ def test_copies_of_a_host_may_lie_both_ways_where_each_yields_the_same():
     assert [(host + own) % 360 for host, own in zip(turns["H"], turns["A"], strict=True)] == [0, 0, 0]
 
 
+# Seen on the sheet, an upright host's window is 30 wide and takes two guests 15 wide that read up, side by side; a
+# sideways one is 20 wide and takes one. So two guests come out of the first of two upright hosts, or of one each.
+_UNLIKE = [{**_FREE, "count": 2}, _guest("A", "15", "20", print_reads="up", count=2)]
+
+
+# Beside one upright and one sideways host, a sheet of 100 x 60 holds this too; beside two that lie alike it does not.
+_BELOW = piece("K", "60", "20")
+
+
+@pytest.mark.parametrize(
+    ("more", "sheets", "needed", "turns"),
+    [
+        # Two sideways hosts are 80 x 60, two upright ones fit no such sheet.
+        pytest.param([], 1, (1, 1), [90, 90], id="both sideways"),
+        # The sheets alone would do with one, so no more is proven.
+        pytest.param([_BELOW], 2, (1, 2), [0, 0], id="both upright, on two sheets"),
+    ],
+)
+def test_copies_of_a_host_all_lie_one_way_where_it_makes_a_difference(more, sheets, needed, turns):
+    papers = [paper("oak", "100", "60", sheets=sheets, front=ONE_WAY)]
+
+    answer = answer_of(kit_of(project(*_UNLIKE, *more), papers=papers))
+
+    assert (answer.verdict, answer.refused) == ("fits", ())
+    assert (answer.at_least, answer.at_most) == needed
+    assert [leaf["turn"] for (letter, _), leaf in laid(answer).items() if letter == "H"] == turns
+
+
+def test_copies_of_a_host_that_lie_both_ways_leave_undecided_what_comes_out_of_them():
+    papers = [paper("oak", "100", "60", sheets=1, front=ONE_WAY)]
+
+    answer = answer_of(kit_of(project(*_UNLIKE, _BELOW), papers=papers))
+
+    assert (answer.verdict, answer.at_least, answer.at_most) == ("unknown", 1, 1)
+    assert [(one.state, one.pieces) for one in answer.refused] == [("undecided", ("project:p/piece:A",))]
+    # No copy is planned for some of the hosts only.
+    assert set(laid(answer)) == {("H", 1), ("H", 2), ("K", 1)}
+
+
 def test_hosts_that_must_lie_differently_for_two_guests_are_no_proof_that_either_is_refused():
     # A asks its host to stand upright, B to lie sideways. With two hosts both can be had, but no plan is looked for
     # that lays them so: undecided. With one host neither way yields both: overdrawn.
@@ -275,7 +314,7 @@ def test_cut_outs_nest_no_deeper_than_anybody_can_read(depth, verdict, undecided
     answer = answer_of(kit_of(project(*_nested(depth)), papers=[paper("oak", "100", "100")]))
 
     assert answer.verdict == verdict
-    assert [one.pieces for one in answer.refused if one.state == "undecided"] == undecided
+    assert [(one.state, one.pieces) for one in answer.refused] == [("undecided", pieces) for pieces in undecided]
     assert len([leaf for leaf in leaves(answer) if "piece" in leaf]) == MOST_NESTED + 1
 
 

@@ -142,6 +142,19 @@ def test_strips_are_drawn_as_wide_as_their_letters_and_slack_as_one_line():
     ]
 
 
+def test_strips_beside_each_other_each_have_room_for_a_letter():
+    strips = _part(
+        38, 0, 2, 40, cut={"along": "x", "at": 39}, parts=[_piece(38, 0, 1, 40, "b"), _piece(39, 0, 1, 40, "c")]
+    )
+    tree = _part(0, 0, 40, 40, cut={"along": "x", "at": 38}, parts=[_piece(0, 0, 38, 40, "a"), strips])
+
+    assert sheet_picture(tree, str, 21)[:3] == [
+        "┌───────────────┬─┬─┐",
+        "│ a             │b│c│",
+        "│               │ │ │",
+    ]
+
+
 @pytest.mark.parametrize(
     ("kit", "sentences"),
     [
