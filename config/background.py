@@ -5,9 +5,10 @@ from __future__ import annotations
 import os
 import sys
 
-__all__ = ["beat_command", "worker_command"]
+__all__ = ["beat_command", "main", "worker_command"]
 
-_CELERY = [sys.executable, "-m", "celery", "--quiet", "--app", "config"]
+# No checks of Django's at the start: they import every page, and a worker serves none.
+_CELERY = [sys.executable, "-m", "celery", "--quiet", "--skip-checks", "--app", "config"]
 
 
 def worker_command(*, name: str = "worker") -> list[str]:
@@ -15,19 +16,20 @@ def worker_command(*, name: str = "worker") -> list[str]:
     cores = len(os.sched_getaffinity(0))
     # Workers need not know of each other: all they share is in the database.
     alone = ["--without-gossip", "--without-mingle", "--without-heartbeat"]
-    return [
-        *_CELERY,
-        "worker",
-        "--hostname",
-        f"{name}@%h",
-        "--concurrency",
-        str(cores),
-        "--loglevel",
-        "WARNING",
-        *alone,
-    ]
+    options = {"--hostname": f"{name}@%h", "--concurrency": str(cores), "--loglevel": "WARNING"}
+    return [*_CELERY, "worker", *(word for option in options.items() for word in option), *alone]
 
 
 def beat_command() -> list[str]:
     """Return the command line of the clock; one of it is enough, and two do no harm."""
     return [*_CELERY, "beat", "--loglevel", "WARNING"]
+
+
+def main(part: str) -> None:
+    """Become a worker or the clock: `python -m config.background worker` for whoever starts each part by itself."""
+    command = {"worker": worker_command, "beat": beat_command}[part]()
+    os.execv(command[0], command)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])

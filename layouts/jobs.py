@@ -8,6 +8,7 @@ That is a normal answer, never an error.
 from __future__ import annotations
 
 import logging
+import multiprocessing
 import threading
 import time
 import uuid
@@ -36,11 +37,13 @@ __all__ = [
     "execute",
     "fail",
     "record",
+    "release",
     "renew",
     "replace",
     "report",
     "retry",
     "send",
+    "stopping",
     "sweep",
 ]
 
@@ -56,6 +59,9 @@ OVERDUE = timedelta(seconds=10)
 # A job that kills whoever works on it must not be given out for ever.
 MOST_ATTEMPTS = 3
 _LONGEST_REASON = 2000
+
+# Set when a worker is told to stop; its processes share it, since they are forked from the one that is told.
+stopping = multiprocessing.Event()
 
 
 def _lines(model: type[Job], pk: int) -> logging.LoggerAdapter[logging.Logger]:
@@ -122,6 +128,23 @@ def record(job: Job, result: Mapping[str, Any], *, now: datetime) -> bool:
 def fail(job: Job, reason: str, *, now: datetime) -> bool:
     """Store why a job failed, if the claim still holds; say whether it does."""
     return _end(_held(job), JobState.FAILED, now, reason=reason[:_LONGEST_REASON] or "It failed without a reason.")
+
+
+def release(job: Job, *, now: datetime) -> bool:
+    """Let a job wait again because its worker stops, if the claim still holds; that was no attempt."""
+    untried = job.attempts == 1
+    released = _held(job).update(
+        state=JobState.WAITING,
+        claim=None,
+        lease_until=None,
+        due_at=now,
+        attempts=job.attempts - 1,
+        started_at=None if untried else job.started_at,
+        progress={},
+    )
+    if released:
+        send(type(job), job.pk)
+    return released == 1
 
 
 def cancel(model: type[Job], pk: int, *, now: datetime) -> bool:
@@ -226,19 +249,19 @@ class Hold:
         self._left = threading.Event()
 
     @property
-    def is_lost(self) -> bool:
-        """Whether the job was replaced or given to another: what comes out of it will not be stored."""
-        return self._lost.is_set()
+    def is_called_off(self) -> bool:
+        """Whether a person no longer wants it."""
+        return self._called_off.is_set()
 
     @property
     def is_over(self) -> bool:
-        """Whether nobody waits for this work any more."""
-        return self._lost.is_set() or self._called_off.is_set()
+        """Whether the work should end: nobody waits for it any more, or its worker stops."""
+        return self._lost.is_set() or self._called_off.is_set() or stopping.is_set()
 
     def check(self) -> None:
-        """Raises: Cancelled, where nobody waits for this work any more."""
+        """Raises: Cancelled, where the work should end."""
         if self.is_over:
-            raise Cancelled("the work was called off or given to another")
+            raise Cancelled("the work was called off or left to another")
 
     def leave(self) -> None:
         self._left.set()
@@ -301,7 +324,10 @@ def execute[J: Job](model: type[J], pk: int, work: Callable[[J, Hold], Mapping[s
             result = work(job, hold)
         ended, holds = "done", record(job, result, now=timezone.now())
     except Cancelled:
-        ended, holds = "cancelled", _end(_held(job), JobState.CANCELLED, timezone.now())
+        if hold.is_called_off:
+            ended, holds = "cancelled", _end(_held(job), JobState.CANCELLED, timezone.now())
+        else:
+            ended, holds = "left to another worker", release(job, now=timezone.now())
     except KitproofError as error:
         ended, holds = f"failed: {error.message}", fail(job, error.message, now=timezone.now())
     except (OperationalError, InterfaceError):

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from celery import shared_task
+from typing import Any
 
+from celery import shared_task
+from celery.signals import worker_shutting_down
+
+from layouts import jobs
 from layouts.checks import check_execute, check_sweep
 from layouts.models import CheckRun
 
@@ -18,3 +22,9 @@ def check(run: int) -> None:
 @shared_task(name="layouts.sweep_checks")
 def sweep_checks() -> None:
     check_sweep()
+
+
+@worker_shutting_down.connect
+def leave_jobs(**told: Any) -> None:
+    """Stop working on what would keep the worker from stopping; the next one goes on with it."""
+    jobs.stopping.set()

@@ -105,6 +105,19 @@ def test_a_worker_that_is_killed_in_the_middle_of_a_check_costs_time_only(shop, 
     assert attempts_at(hard()) == {"hard": 2, "leaf": 1}, "what was stored before the death is used"
 
 
+def test_a_worker_that_is_told_to_stop_leaves_its_check_to_the_next(shop, worker):
+    run = ask(hard())
+    solver = held(worker)
+    worker.terminate()
+    assert worker.wait(10) == 0
+    assert dead(solver)
+    run.refresh_from_db()
+    assert (run.state, run.attempts, run.started_at) == ("waiting", 0, None)
+    shop.worker()
+    assert eventually(partial(done, run))
+    assert (run.state, run.attempts, run.proof) == ("done", 1, printed_by_the_command(hard()))
+
+
 def test_a_broker_that_is_killed_in_the_middle_of_a_check_costs_nothing(shop, worker):
     run = ask(hard())
     solver = held(worker)

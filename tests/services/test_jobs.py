@@ -103,6 +103,21 @@ def test_a_claim_that_was_lost_changes_nothing(loss, sent):
     assert CheckRun.objects.values().get() == before
 
 
+def test_a_job_whose_worker_stops_waits_again_as_if_untried(sent):
+    run = running()
+    assert jobs.release(run, now=seconds(5))
+    waits = CheckRun.objects.get()
+    assert (waits.state, waits.attempts, waits.started_at, waits.due_at) == ("waiting", 0, None, seconds(5))
+    assert sent == [run.pk]
+    assert not jobs.release(run, now=seconds(6))
+    again = jobs.claim(CheckRun, run.pk, now=seconds(7))
+    assert again is not None
+    CheckRun.objects.update(attempts=2)
+    again.refresh_from_db()
+    assert jobs.release(again, now=seconds(8))
+    assert CheckRun.objects.values_list("attempts", "started_at").get() == (1, seconds(7))
+
+
 def test_a_job_whose_worker_died_waits_again_and_is_sent(sent):
     run = running()
     assert jobs.sweep(CheckRun, now=seconds(20)) == 0, "the lease holds to its last moment"
