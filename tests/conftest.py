@@ -24,7 +24,7 @@ def _no_broker() -> None:
     """Messages go nowhere: the broker of the settings is that of whoever runs the tests, and so are its workers."""
     from config.celery import app
 
-    app.conf.broker_url = "redis+socket:///nowhere/broker.sock"
+    app.conf.update(broker_url="redis+socket:///nowhere/broker.sock")
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
