@@ -6,12 +6,12 @@ from typing import Any
 
 from django.db import models
 from django.db.models import Q
-from layouts.fields import LengthField
 
 from inventory.models import CatalogueItem
 from kits.planning.models.kits import Draft
 from kits.planning.models.rows import LONGEST_ID, MOST, NamedRow, between, in_list, known, words
 from layouts import document
+from layouts.fields import LengthField
 from layouts.lengths import Length
 
 __all__ = ["Blank", "Element", "Embellishment", "Face", "Pad", "Paper", "Supply", "Tool"]

@@ -6,7 +6,6 @@ from typing import Any, get_args
 
 from django.db import models
 from django.db.models import Q
-from layouts.fields import LengthField
 
 from kits.planning.models.kits import Draft
 from kits.planning.models.rows import LONGEST_ID, MOST, NamedRow, Row, between, in_list, known, words
@@ -14,6 +13,7 @@ from layouts import document
 from layouts.document import placements, steps, values
 from layouts.document.forms import Form as AnyForm
 from layouts.document.forms import FormBase
+from layouts.fields import LengthField
 
 __all__ = ["AcceptedFinding", "Form", "Piece", "Placement", "Project", "Step", "Window"]
 
