@@ -26,8 +26,9 @@ def beat_command() -> list[str]:
 
 
 def main(part: str) -> None:
-    """Become a worker or the clock: `python -m config.background worker` for whoever starts each part by itself."""
-    command = {"worker": worker_command, "beat": beat_command}[part]()
+    """Become the worker or the clock: `python -m config.background worker|beat`, for who starts each part alone."""
+    # Beat's file with its number keeps a second one from starting beside it: in a container there is none.
+    command = worker_command() if part == "worker" else [*beat_command(), "--pidfile", ""]
     os.execv(command[0], command)
 
 

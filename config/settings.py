@@ -116,7 +116,7 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 9 * 1024 * 1024
 FILE_UPLOAD_HANDLERS = ["frontend.requests.BoundedUpload"]
 FORM_RENDERER = "frontend.forms.Renderer"
 STATIC_URL = "static/"
-STATIC_ROOT = HOME / "static"
+STATIC_ROOT = env.folder("KITPROOF_STATIC", default=HOME / "static")
 # Sheets that were made. No address leads here: pages hand them out, to whom they are for.
 MEDIA_ROOT = HOME / "media"
 STORAGES = {
