@@ -12,9 +12,9 @@ from typing import Any
 
 import pytest
 
-from layouts.document.tree import LARGEST
 from tests.command.running import EXAMPLES, PROOF, proof, started
 
+LARGEST = 4 * 1024 * 1024  # the bound of the contract, not the constant of the code
 HEAD = {"format": "kitproof/1", "code": "k", "title": "A kit", "unit": "mm"}
 OAK = {"id": "oak", "name": "Oak", "size": ["100", "80"], "sheets": 1, "front": {"name": "F"}}
 
