@@ -2,22 +2,19 @@
 
 Three exact steps. Slack is paper that every piece and the sheet carry with them, so all grow by it and cuts become
 lines. Then everything is divided by the greatest common divisor of the pieces. Then the sheet shrinks to the longest
-row of pieces that it can hold, since any cut plan can be pushed to the left and down (Herz 1972, "normal patterns").
+row of pieces that it can hold, on either axis.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import gcd
 
 from layouts.cutting.problem import Item, Problem
+from layouts.cutting.rows import reachable
 
-__all__ = ["Kind", "Reduced", "reduced"]
-
-# Rows of pieces are bit sets as long as the sheet; beyond these sizes the sheet simply stays as it is.
-LONGEST_ROW = 1 << 18
-MOST_SHIFTS = 4096
+__all__ = ["Kind", "Reduced", "reduced", "sides_along"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,13 +85,18 @@ def reduced(problem: Problem) -> Reduced | None:
     found.sort(key=lambda pair: (-pair[0].width * pair[0].height, -pair[0].height, pair[0].width, pair[0].turns))
     kinds = tuple(kind for kind, _ in found)
     return Reduced(
-        width=_longest_row(width // unit_x, [({lie[0] for lie in kind.lies}, kind.copies) for kind in kinds]),
-        height=_longest_row(height // unit_y, [({lie[1] for lie in kind.lies}, kind.copies) for kind in kinds]),
+        width=_longest_row(width // unit_x, sides_along(kinds, 0)),
+        height=_longest_row(height // unit_y, sides_along(kinds, 1)),
         kinds=kinds,
         items=tuple(items for _, items in found),
         unit_x=unit_x,
         unit_y=unit_y,
     )
+
+
+def sides_along(kinds: Sequence[Kind], axis: int) -> list[tuple[set[int], int]]:
+    """The sides that each kind can turn along an axis (0 is x, 1 is y), and its copies."""
+    return [({lie[axis] for lie in kind.lies}, kind.copies) for kind in kinds]
 
 
 def _lies(item: Item, slack: int) -> Iterator[tuple[int, int]]:
@@ -104,21 +106,7 @@ def _lies(item: Item, slack: int) -> Iterator[tuple[int, int]]:
         yield item.height + slack, item.width + slack
 
 
-def _longest_row(room: int, pieces: Iterable[tuple[set[int], int]]) -> int:
-    """The longest row within `room` that the pieces can form, each side at most as often as there are copies.
-
-    A turning piece counts with both of its sides: more rows than there are, so never a sheet too small.
-    """
-    rows = [(side, copies) for sides, copies in pieces for side in sorted(sides)]
-    if room > LONGEST_ROW or sum(copies.bit_length() for _, copies in rows) > MOST_SHIFTS:
-        return room
-    within = (1 << (room + 1)) - 1
-    reached = 1
-    for side, copies in rows:
-        left, lot = min(copies, room // side), 1
-        while left > 0:  # 1, 2, 4 … copies at a time reach every number of them
-            some = min(lot, left)
-            reached |= (reached << (side * some)) & within
-            left -= some
-            lot *= 2
-    return reached.bit_length() - 1
+def _longest_row(room: int, pieces: Sequence[tuple[set[int], int]]) -> int:
+    """The longest row within `room` that the pieces can form; all of it where that is too much to work out."""
+    rows = reachable(room, pieces)
+    return room if rows is None else rows.bit_length() - 1

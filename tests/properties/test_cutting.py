@@ -11,6 +11,9 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from layouts.cutting import Answer, Item, Problem, Solver, solve, taken
+from layouts.cutting.bounds import area, clique, dual
+from layouts.cutting.prices import priced
+from layouts.cutting.reduced import reduced
 from tests.unit.cutting.exact import sheets_needed
 from tests.unit.cutting.plans import cuts_through_waste, faults
 
@@ -74,6 +77,18 @@ def test_answers_are_true(solver: Solver, asked: Problem):
         return
     assert found.at_least <= needed <= (found.at_most or 0)
     assert found.verdict in ("fits" if needed <= asked.sheets else "short", "unknown")
+
+
+@MANY
+@given(LISTS)
+def test_no_bound_proves_more_than_is_needed(asked: Problem):
+    small, needed = reduced(asked), sheets_needed(asked)
+    assert (small is None) == (needed is None)
+    if small is not None and needed is not None:
+        assert area(asked).at_least <= needed
+        assert clique(small).at_least <= needed
+        assert dual(small, enough=99).at_least <= needed
+        assert priced(small, sheets=99).at_least <= needed
 
 
 @MANY
