@@ -179,6 +179,7 @@ CELERY_BEAT_SCHEDULE_FILENAME = str(HOME / "beat-schedule")
 # A sweep that nobody took up in time is dropped: after a pause one is enough.
 CELERY_BEAT_SCHEDULE = {
     "sweep checks": {"task": "layouts.sweep_checks", "schedule": 10.0, "options": {"expires": 10}},
+    "tidy checks": {"task": "layouts.tidy_checks", "schedule": 3600.0, "options": {"expires": 3600}},
     "sweep renders": {"task": "sheets.sweep_renders", "schedule": 10.0, "options": {"expires": 10}},
 }
 

@@ -35,6 +35,7 @@ __all__ = [
     "check_request",
     "check_retry",
     "check_sweep",
+    "check_tidy",
     "checks_of",
     "proof_of",
     "proofs_of",
@@ -130,6 +131,11 @@ def check_execute(run: int) -> None:
 def check_sweep() -> int:
     """Revive the checks whose worker or message was lost; return how many messages were sent."""
     return jobs.sweep(CheckRun, now=timezone.now())
+
+
+def check_tidy() -> int:
+    """Delete the checks that were replaced long ago; return how many."""
+    return jobs.tidy(CheckRun, now=timezone.now())
 
 
 def check_of(subject: str) -> CheckRun | None:

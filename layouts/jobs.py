@@ -45,6 +45,7 @@ __all__ = [
     "send",
     "stopping",
     "sweep",
+    "tidy",
 ]
 
 log = logging.getLogger("kitproof.jobs")
@@ -56,6 +57,8 @@ RENEW_SECONDS = 5.0
 LOOK_SECONDS = 1.0
 # A job that waits so long after it was due has lost its message.
 OVERDUE = timedelta(seconds=10)
+# So long it can be seen that a job was replaced.
+KEPT = timedelta(days=1)
 # A job that kills whoever works on it must not be given out for ever.
 MOST_ATTEMPTS = 3
 _LONGEST_REASON = 2000
@@ -224,6 +227,12 @@ def sweep(model: type[Job], *, now: datetime) -> int:
             _lines(model, pk).warning("its message was lost and is sent again")
             sent += send(model, pk)
     return sent
+
+
+def tidy(model: type[Job], *, now: datetime) -> int:
+    """Delete the jobs that were replaced long ago: at every edit one is left, document and all. Say how many."""
+    deleted, _ = _rows(model).filter(state=JobState.REPLACED, finished_at__lt=now - KEPT).delete()
+    return deleted
 
 
 def _worn_out(attempts: int) -> str:

@@ -8,10 +8,10 @@ from celery import shared_task
 from celery.signals import worker_shutting_down
 
 from layouts import jobs
-from layouts.checks import check_execute, check_sweep
+from layouts.checks import check_execute, check_sweep, check_tidy
 from layouts.models import CheckRun
 
-__all__ = ["check", "sweep_checks"]
+__all__ = ["check", "leave_jobs", "sweep_checks", "tidy_checks"]
 
 
 @shared_task(name=CheckRun.TASK)
@@ -22,6 +22,11 @@ def check(run: int) -> None:
 @shared_task(name="layouts.sweep_checks")
 def sweep_checks() -> None:
     check_sweep()
+
+
+@shared_task(name="layouts.tidy_checks")
+def tidy_checks() -> None:
+    check_tidy()
 
 
 @worker_shutting_down.connect

@@ -202,6 +202,16 @@ def test_the_time_of_the_first_request_is_that_of_a_job_that_waited():
     assert set(CheckRun.objects.values_list("state", flat=True)) == {"replaced"}
 
 
+def test_what_was_replaced_is_kept_for_a_day():
+    waiting()
+    jobs.replace(CheckRun.objects.all(), now=NOON)
+    open_ = waiting()
+    ended = waiting("draft:2", state="cancelled", finished_at=NOON)
+    assert jobs.tidy(CheckRun, now=NOON + timedelta(days=1)) == 0
+    assert jobs.tidy(CheckRun, now=NOON + timedelta(days=1, seconds=1)) == 1
+    assert set(CheckRun.objects.all()) == {open_, ended}
+
+
 CLAIMED = {"claim": uuid4(), "lease_until": NOON, "attempts": 1, "started_at": NOON}
 ENDED = {"finished_at": NOON}
 
