@@ -78,6 +78,7 @@ def test_order_looks_at_ticks_alone():
         pytest.param(Length.of("70 mm") + Length.of("3.025 mm"), "73.025 mm", id="mm and mm"),
         pytest.param(Length.of("1 in") + Length.of("0.6 mm"), "26 mm", id="both systems: exact millimetres"),
         pytest.param(Length.of("0.6 mm") + Length.of("1 in"), "26 mm", id="both systems, the other way"),
+        pytest.param(Length.of("1 in") + Length.of("25.4 mm"), "50.8 mm", id="both systems, where inches could say it"),
         pytest.param(Length.of("1 in") + Length.of("0 mm"), "1 in", id="nothing changes no system"),
         pytest.param(Length.zero("mm") + Length.of("1 in"), "1 in", id="nothing changes no system, in front"),
         pytest.param(Length.of("1 in") - Length.of("1 in"), "0", id="nothing is left"),
