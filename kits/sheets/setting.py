@@ -6,7 +6,7 @@ replaced by U+FFFD before it gets there.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -14,14 +14,13 @@ from typing import Any
 
 from django.template.loader import render_to_string
 
-from kits.sheets.content.cautions import DEFERS
 from kits.sheets.content.guide import cut_guide
 from kits.sheets.content.project import project_sheet
-from kits.sheets.content.templates import TemplatePages, template_pages
+from kits.sheets.content.templates import template_pages
 from kits.sheets.coverage import covered
 from kits.sheets.options import SheetOptions
 from layouts.document import Kit, canonical_tree, read_kit_tree
-from layouts.drawing import TrueSize
+from layouts.drawing import BARS, ScaledDrawing
 
 __all__ = ["TEMPLATE_NUMBER", "SheetFile", "sheet_files"]
 
@@ -51,64 +50,61 @@ def sheet_files(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> It
     """
     shown = _with_letters_that_print(kit)
     state = f"DRAFT {proof['document'][:8]}"
+    made = _Made(shown, state, options)
     for project in shown.projects:
         sheet = project_sheet(shown, proof, project, options)
-        drawings = {f"window-{n}.svg": one.svg for n, one in enumerate(sheet.windows, start=1)}
-        yield _file(shown, project.id, "project", project.title, state, options, drawings, sheet=sheet, defers=DEFERS)
+        yield made.file(project.id, "project", project.title, [one.drawing for one in sheet.drawings], sheet=sheet)
     guide = cut_guide(shown, proof, options)
-    drawings = {f"sheet-{n}.svg": one.svg for n, one in enumerate(guide.sheets, start=1)}
-    yield _file(shown, "cut-guide", "guide", "Cut guide", state, options, drawings, guide=guide)
+    yield made.file("cut-guide", "guide", "Cut guide", [one.drawing for one in guide.sheets], guide=guide)
     pages = template_pages(shown, options)
-    yield _templates(shown, pages, state, options)
+    drawings = [pages.bars, *(one.drawing for one in pages.templates)]
+    yield made.file("templates", "templates", "Templates", drawings, true_size=True, pages=pages, bars_words=BARS)
 
 
-def _templates(kit: Kit, pages: TemplatePages, state: str, options: SheetOptions) -> SheetFile:
-    drawings = {f"template-{n}.svg": one.drawing for n, one in enumerate(pages.templates, start=1)}
-    style = [_true_size("bars", pages.bars)]
-    style += [_true_size(f"t{n}", one.drawing) for n, one in enumerate(pages.templates, start=1)]
-    markup = {"bars.svg": pages.bars.svg, **{name: drawing.svg for name, drawing in drawings.items()}}
-    words = "A square of 1 in, a square of 50 mm, a bar of 6 in and a bar of 150 mm."
-    more = {"pages": pages, "bars_words": words}
-    return _file(
-        kit,
-        "templates",
-        "templates",
-        "Templates",
-        state,
-        options,
-        markup,
-        style="\n".join(style),
-        true_size=True,
-        **more,
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """Makes the files of one kit. Drawings are assets by number, in the order in which they stand on the sheet."""
+
+    kit: Kit
+    state: str
+    options: SheetOptions
+
+    def file(
+        self,
+        name: str,
+        template: str,
+        title: str,
+        drawings: Sequence[ScaledDrawing],
+        *,
+        true_size: bool = False,
+        **content: Any,
+    ) -> SheetFile:
+        unit = self.options.unit
+        context = {
+            "kit": self.kit,
+            "title": f"{title} · {self.kit.title}",
+            "state": self.state,
+            "unit": unit,
+            "unit_words": "inches" if unit == "in" else "millimetres",
+            "other": "mm" if unit == "in" else "in",
+            "large": self.options.print == "large",
+            **content,
+        }
+        html = render_to_string(f"sheets/{template}.html", context)
+        style = [_style(), f"@page {{ size: {_PAGE_SIZES[self.options.page]} }}"]
+        style += [_size(number, drawing) for number, drawing in enumerate(drawings, start=1)]
+        assets = {"sheet.css": "\n".join(style).encode()}
+        assets |= {f"drawing-{number}.svg": one.svg.encode() for number, one in enumerate(drawings, start=1)}
+        return SheetFile(name, str(context["title"]), html, assets, true_size)
+
+
+def _size(number: int, drawing: ScaledDrawing) -> str:
+    """A drawing is to scale at one size only; what stands beside it takes the rest of the line."""
+    return (
+        f".d{number} img {{ width: {drawing.width_mm}mm; height: {drawing.height_mm}mm }}\n"
+        f".d{number} figure {{ width: {drawing.width_mm}mm }}\n"
+        f".d{number} .right {{ margin-left: calc({drawing.width_mm}mm + 7mm) }}"
     )
-
-
-def _file(
-    kit: Kit,
-    name: str,
-    template: str,
-    title: str,
-    state: str,
-    options: SheetOptions,
-    drawings: Mapping[str, str],
-    *,
-    style: str = "",
-    true_size: bool = False,
-    **content: Any,
-) -> SheetFile:
-    whole = f"{title} · {kit.title}"
-    other = "mm" if options.unit == "in" else "in"
-    context = {"kit": kit, "title": whole, "state": state, "unit": options.unit, "other": other, **content}
-    context["large"] = options.print == "large"
-    html = render_to_string(f"sheets/{template}.html", context)
-    page = f"@page {{ size: {_PAGE_SIZES[options.page]} }}\n"
-    assets = {"sheet.css": f"{_style()}{page}{style}".encode()}
-    assets |= {asset: markup.encode() for asset, markup in drawings.items()}
-    return SheetFile(name, whole, html, assets, true_size)
-
-
-def _true_size(name: str, drawing: TrueSize) -> str:
-    return f"img.{name} {{ width: {drawing.width_mm}mm; height: {drawing.height_mm}mm }}"
 
 
 @lru_cache(maxsize=1)

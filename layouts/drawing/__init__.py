@@ -5,11 +5,16 @@ The page's style sheet does not reach into a PDF's drawings, and a strict conten
 
 from layouts.drawing.cut_plan import sheet_drawing
 from layouts.drawing.guide import guide_drawing
-from layouts.drawing.piece import piece_drawing
-from layouts.drawing.template import TrueSize, check_bars, piece_template, window_template
+from layouts.drawing.letters import Letters
+from layouts.drawing.piece import PieceDrawing, piece_drawing
+from layouts.drawing.scale import ScaledDrawing
+from layouts.drawing.template import BARS, check_bars, piece_template, window_template
 
 __all__ = [
-    "TrueSize",
+    "BARS",
+    "Letters",
+    "PieceDrawing",
+    "ScaledDrawing",
     "check_bars",
     "guide_drawing",
     "piece_drawing",

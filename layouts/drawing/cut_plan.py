@@ -2,51 +2,68 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from layouts.document import Kit, Piece, piece_place
-from layouts.drawing.svg import INK, OCHRE, PAPER, USED, Box, Drawing
-from layouts.shapes import resolve
+from layouts.drawing.lettering import Label, text_width
+from layouts.drawing.letters import Letters
+from layouts.drawing.svg import INK, OCHRE, PAPER, RULE, USED, Box, Drawing, Margins
+from layouts.lengths import TICKS_PER_MM
+from layouts.shapes import is_inside, resolve
 
-__all__ = ["draw_sheet", "leaves", "letter_of", "sheet_drawing", "turned_within", "unit_of"]
+__all__ = ["box_of", "draw_sheet", "leaves", "sheet_drawing", "sheet_labels", "stroke", "turned_within"]
 
-Node = Mapping[str, Any]
+type Node = Mapping[str, Any]
 
 
 def sheet_drawing(kit: Kit, planned: Node, *, name: str, title: str) -> str:
     """Return the SVG of one sheet of a proof's plan (`{"sheet": n, "tree": NODE}`), front up.
 
     `name` starts the ids in it, `title` is its alternative text. Pieces carry their letters, cut-outs that are kept
-    the letters of what comes out of them.
+    the letters of what comes out of them. Lines grow with the sheet, as on any drawing that is shown at any size.
     """
     tree = planned["tree"]
-    unit = unit_of(tree)
-    drawing = Drawing(tree["width"], tree["height"], name=name, title=title, margin=unit)
-    draw_sheet(drawing, kit, tree, unit)
+    unit = int(max(tree["width"], tree["height"])) // 200
+    drawing = Drawing(tree["width"], tree["height"], name=name, title=title, margins=Margins.of(unit))
+    left_over = drawing.hatching(apart=3 * TICKS_PER_MM, stroke=RULE, width=8 * TICKS_PER_MM // 10)
+    draw_sheet(drawing, kit, tree, unit, left_over=left_over)
+    for _, labels in sheet_labels(kit, tree, unit):
+        for label in labels:
+            label.draw(drawing)
     return drawing.markup()
 
 
-def unit_of(tree: Node) -> int:
-    """The thickness of a line, in ticks: lines scale with the sheet, as on any drawing."""
-    return int(max(tree["width"], tree["height"])) // 200
+def draw_sheet(drawing: Drawing, kit: Kit, tree: Node, unit: int, *, left_over: str, from_behind: bool = False) -> None:
+    """Draw a sheet with what is cut from it, without letters; `from_behind`: the tree is seen with the back up.
 
-
-def draw_sheet(drawing: Drawing, kit: Kit, tree: Node, unit: int, *, mirrored: bool = False) -> None:
-    """Draw a sheet with what is cut from it; `mirrored`: the tree is seen with the back up."""
-    pieces = {piece_place(project.id, piece.id): piece for project in kit.projects for piece in project.pieces}
-    left_over = drawing.hatching()
-    stroke = {"stroke": INK, "stroke_width": _tenths(unit)}
+    `unit` is the thickness of a line, in ticks; `left_over` fills what is left.
+    """
+    pieces = _Pieces(kit)
+    line = {"stroke": INK, "stroke_width": stroke(unit)}
     for leaf in leaves(tree):
-        box = Box(leaf["x"], leaf["y"], leaf["width"], leaf["height"])
         if "piece" not in leaf:
-            drawing.box(box, fill=left_over, **stroke)
+            drawing.box(box_of(leaf), fill=left_over, **line)
             continue
-        drawing.box(box, fill=USED, **stroke)
-        _drawletter_of(drawing, box, letter_of(leaf["piece"]), unit)
-        if leaf["piece"] in pieces:
-            _draw_windows(drawing, box, pieces[leaf["piece"]], leaf, unit, mirrored=mirrored)
-    drawing.box(Box(0, 0, tree["width"], tree["height"]), fill="none", stroke=INK, stroke_width=_tenths(2 * unit))
+        drawing.box(box_of(leaf), fill=USED, **line)
+        for _, place in pieces.windows(leaf, from_behind=from_behind):
+            dashes = f"{stroke(6 * unit)} {stroke(4 * unit)}"
+            drawing.box(place, fill=PAPER, stroke=OCHRE, stroke_width=stroke(unit), stroke_dasharray=dashes)
+    drawing.box(Box(0, 0, tree["width"], tree["height"]), fill="none", stroke=INK, stroke_width=stroke(2 * unit))
+
+
+def sheet_labels(kit: Kit, tree: Node, unit: int, *, from_behind: bool = False) -> Iterator[tuple[Node, list[Label]]]:
+    """Yield everything that is cut with its labels: its letter, in kept cut-outs the letters of what comes out."""
+    pieces, letters = _Pieces(kit), Letters(kit)
+    for leaf in leaves(tree):
+        if "piece" not in leaf:
+            continue
+        windows = list(pieces.windows(leaf, from_behind=from_behind))
+        labels = [*_letter(box_of(leaf), letters.of(leaf["piece"]), unit, [place for _, place in windows])]
+        for window, place in windows:
+            if window in leaf.get("cut_outs", {}):
+                labels.append(_kept(place, _becomes(leaf["cut_outs"][window], letters), unit))
+        yield leaf, labels
 
 
 def turned_within(inner: Box, whole: tuple[int, int], turn: int, *, from_behind: bool) -> Box:
@@ -59,70 +76,18 @@ def turned_within(inner: Box, whole: tuple[int, int], turn: int, *, from_behind:
     Box(x=14, y=1, width=4, height=3)
     """
     width, height = whole
-    if turn == 90:
-        lying, across = Box(height - inner.y - inner.height, inner.x, inner.height, inner.width), height
-    elif turn == 180:
-        lying, across = (
-            Box(width - inner.x - inner.width, height - inner.y - inner.height, inner.width, inner.height),
-            width,
-        )
-    elif turn == 270:
-        lying, across = Box(inner.y, width - inner.x - inner.width, inner.height, inner.width), height
+    beyond_x, beyond_y = width - inner.x - inner.width, height - inner.y - inner.height
+    if turn in (90, 270):
+        across = height
+        x, y = (beyond_y, inner.x) if turn == 90 else (inner.y, beyond_x)
+        lying = Box(x, y, inner.height, inner.width)
     else:
-        lying, across = inner, width
+        across = width
+        x, y = (beyond_x, beyond_y) if turn == 180 else (inner.x, inner.y)
+        lying = Box(x, y, inner.width, inner.height)
     if from_behind:
         return Box(across - lying.x - lying.width, lying.y, lying.width, lying.height)
     return lying
-
-
-def _draw_windows(drawing: Drawing, box: Box, piece: Piece, leaf: Node, unit: int, *, mirrored: bool) -> None:
-    kept = leaf.get("cut_outs", {})
-    whole = (box.height, box.width) if leaf["turn"] in (90, 270) else (box.width, box.height)
-    for window in piece.windows:
-        aperture = resolve(window, piece.size)
-        inner = Box(aperture.left.ticks, aperture.bottom.ticks, aperture.width.ticks, aperture.height.ticks)
-        if inner.width <= 0 or inner.height <= 0:
-            continue  # a finding says so; there is nothing to draw
-        lying = turned_within(inner, whole, leaf["turn"], from_behind=(leaf.get("side") == "back") != mirrored)
-        place = Box(box.x + lying.x, box.y + lying.y, lying.width, lying.height)
-        dashes = {
-            "stroke": OCHRE,
-            "stroke_width": _tenths(unit),
-            "stroke_dasharray": f"{_tenths(6 * unit)} {_tenths(4 * unit)}",
-        }
-        drawing.box(place, fill=PAPER, **dashes)
-        if window.id in kept:
-            letters = ", ".join(
-                dict.fromkeys(letter_of(inside["piece"]) for inside in leaves(kept[window.id]) if "piece" in inside)
-            )
-            size = min(9 * unit, place.width * 2 // (len(letters) + 9))
-            drawing.text(
-                place.x + place.width // 2,
-                place.y + (place.height - size) // 2,
-                f"keep for {letters}",
-                size=size,
-                text_anchor="middle",
-                fill=OCHRE,
-                font_weight="600",
-            )
-
-
-def _drawletter_of(drawing: Drawing, box: Box, letter: str, unit: int) -> None:
-    """Write a letter into the upper left corner, as large as the piece allows; none where it could not be read."""
-    size = min(14 * unit, box.height * 4 // 5, box.width * 20 // (8 + 14 * len(letter)))
-    if size >= 5 * unit:
-        drawing.text(box.x + size // 4, box.y + box.height - size * 9 // 10, letter, size=size, font_weight="700")
-
-
-def letter_of(place: str) -> str:
-    """The letter of a piece or form, with the number of its part."""
-    made, _, part = place.partition("/part:")
-    letter = made.rpartition(":")[2]
-    return f"{letter} {part}" if part else letter
-
-
-def _tenths(ticks: int) -> str:
-    return str(max(1, ticks // 32))
 
 
 def leaves(node: Node) -> Iterator[Node]:
@@ -131,3 +96,73 @@ def leaves(node: Node) -> Iterator[Node]:
             yield from leaves(part)
     else:
         yield node
+
+
+def box_of(node: Node) -> Box:
+    return Box(node["x"], node["y"], node["width"], node["height"])
+
+
+def stroke(ticks: int) -> str:
+    """A thickness in tenths of a millimetre, one at least."""
+    return str(max(1, ticks * 10 // TICKS_PER_MM))
+
+
+class _Pieces:
+    """The pieces of a kit by their places, and where their windows lie on a sheet."""
+
+    def __init__(self, kit: Kit) -> None:
+        self._pieces = {
+            piece_place(project.id, piece.id): piece for project in kit.projects for piece in project.pieces
+        }
+        self._tools = {tool.id: tool for tool in kit.tools}
+
+    def windows(self, leaf: Node, *, from_behind: bool) -> Iterator[tuple[str, Box]]:
+        """Yield the windows of what lies here, each with its id; one that is not inside its piece cannot be cut."""
+        piece = self._pieces.get(leaf["piece"])
+        whole = (leaf["height"], leaf["width"]) if leaf["turn"] in (90, 270) else (leaf["width"], leaf["height"])
+        if piece is None:
+            return  # a form's flat part
+        for window in piece.windows:
+            if not is_inside(window, piece.size, piece.shape):
+                continue  # a finding says so
+            aperture = resolve(window, piece.size)
+            left, bottom = (self._bite(piece, edge) for edge in (piece.edges.left, piece.edges.bottom))
+            inner = Box(
+                aperture.left.ticks + left,
+                aperture.bottom.ticks + bottom,
+                aperture.width.ticks,
+                aperture.height.ticks,
+            )
+            lying = turned_within(inner, whole, leaf["turn"], from_behind=(leaf.get("side") == "back") != from_behind)
+            yield window.id, Box(leaf["x"] + lying.x, leaf["y"] + lying.y, lying.width, lying.height)
+
+    def _bite(self, piece: Piece, tool: str | None) -> int:
+        """What an edge still takes from the piece as it is cut, where windows are measured on the finished one."""
+        if tool is None or piece.size_is == "cut":
+            return 0
+        bite = self._tools[tool].bite
+        return 0 if bite is None else bite.ticks
+
+
+def _letter(box: Box, letter: str, unit: int, windows: Sequence[Box]) -> Iterator[Label]:
+    """A letter in the upper left corner, as large as the piece and its rim allow; none where it could not be read."""
+    size = 14 * unit
+    size = min(size, box.height * 4 // 5, box.width * 9 * size // (10 * text_width(letter, size)))
+    while size >= 5 * unit:
+        aside = min(size // 4, (box.width - text_width(letter, size)) // 2)
+        label = Label(letter, box.x + aside, box.y + box.height - size * 9 // 10, size)
+        if not any(label.box.overlaps(window) for window in windows):
+            yield label
+            return
+        size -= unit
+
+
+def _becomes(cut_out: Node, letters: Letters) -> str:
+    return ", ".join(dict.fromkeys(letters.of(inside["piece"]) for inside in leaves(cut_out) if "piece" in inside))
+
+
+def _kept(place: Box, becomes: str, unit: int) -> Label:
+    words, size = f"keep for {becomes}", 9 * unit
+    size = min(size, place.width * size // text_width(words, size))
+    middle, level = place.x + place.width // 2, place.y + (place.height - size) // 2
+    return Label(words, middle, level, size, middle=True, fill=OCHRE, weight="600")

@@ -1,95 +1,161 @@
-"""A sheet of the cut guide: what is cut from it, and every cut with its number."""
+"""A sheet of the cut guide: what is cut from it, to scale, and every cut with its number."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from layouts.cutting.sequence import CutStep
 from layouts.document import Kit
-from layouts.drawing.cut_plan import draw_sheet, leaves, unit_of
-from layouts.drawing.svg import OCHRE, PAPER, USED, Drawing, figure_width
+from layouts.drawing.cut_plan import box_of, draw_sheet, sheet_labels, stroke
+from layouts.drawing.lettering import Label, figure_width, text_width
+from layouts.drawing.numbers import Bubble, number_spots
+from layouts.drawing.scale import SCALES, ScaledDrawing, scaled
+from layouts.drawing.svg import GRAPHITE, OCHRE, PAPER, Box, Drawing, Margins
 
 __all__ = ["guide_drawing"]
 
-Spot = tuple[int, int]
+type Node = Mapping[str, Any]
+type Figure = Callable[[int], str]
+
+# In lines (`unit`): the radius of a number.
+_RADIUS = 5
 
 
 def guide_drawing(
     kit: Kit,
-    tree: Mapping[str, Any],
+    tree: Node,
     cuts: Sequence[CutStep],
     *,
     name: str,
     title: str,
-    figure: Callable[[int], str],
-    mirrored: bool = False,
-) -> str:
-    """Return the SVG of one sheet with its cuts, numbered in the order of making.
+    figure: Figure,
+    room: tuple[int, int],
+    line: int,
+    from_behind: bool = False,
+) -> ScaledDrawing:
+    """Return the drawing of one sheet with its cuts, numbered in the order of making.
 
-    `figure` turns ticks into the text that the sheet shows. A number stands at an end of its cut, or as near to it as
-    no other number stands.
+    It is as large as a simple scale allows in `room` (width and height on paper, in ticks); `line` is the thickness of
+    a line on paper, and all lettering goes by it. `figure` turns ticks into the text that the sheet shows.
+    `from_behind`: the tree and its cuts are seen with the back up.
     """
-    unit = unit_of(tree)
-    radius = 5 * unit
-    drawing = Drawing(tree["width"], tree["height"], name=name, title=title, margin=2 * radius + unit)
-    draw_sheet(drawing, kit, tree, unit, mirrored=mirrored)
-    for leaf in leaves(tree):
-        if "piece" in leaf:
-            _write_size(drawing, leaf, figure, unit)
-    taken: list[Spot] = []
-    for cut in cuts:
-        (x1, y1), (x2, y2) = _ends(cut)
-        drawing.line(x1, y1, x2, y2, stroke=OCHRE, stroke_width=str(max(1, 3 * unit // 64)))
-        taken.append(_spot(cut, radius, taken))
-    for cut, (x, y) in zip(cuts, taken, strict=True):
-        drawing.circle(x, y, radius, fill=OCHRE, stroke=PAPER, stroke_width=str(max(1, unit // 32)))
-        size = 6 * unit
-        drawing.text(
-            x, y - size * 7 // 20, str(cut.number), size=size, fill=PAPER, text_anchor="middle", font_weight="700"
+    for scale in SCALES:
+        # What is beyond the room already without its numbers need not be tried with them.
+        if scale.on_paper(tree["width"]) <= room[0] and scale.on_paper(tree["height"]) <= room[1]:
+            plan = _Plan.of(kit, tree, cuts, figure, scale.drawn(line), from_behind=from_behind)
+            if all(scale.on_paper(side) <= most for side, most in zip(plan.whole, room, strict=True)):
+                break
+    else:
+        scale = SCALES[-1]
+        plan = _Plan.of(kit, tree, cuts, figure, scale.drawn(line), from_behind=from_behind)
+    drawing = Drawing(plan.sheet.width, plan.sheet.height, name=name, title=title, margins=plan.margins)
+    left_over = drawing.hatching(apart=4 * plan.unit, stroke=GRAPHITE, width=plan.unit // 2)
+    draw_sheet(drawing, kit, tree, plan.unit, left_over=left_over, from_behind=from_behind)
+    plan.draw(drawing)
+    return scaled(drawing, scale)
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """Where letters, sizes and numbers stand at one scale; `unit` is the thickness of a line."""
+
+    sheet: Box
+    unit: int
+    labels: tuple[Label, ...]
+    sizes: tuple[_SizeLabel, ...]
+    bubbles: tuple[Bubble, ...]
+    margins: Margins
+
+    @classmethod
+    def of(
+        cls, kit: Kit, tree: Node, cuts: Sequence[CutStep], figure: Figure, unit: int, *, from_behind: bool
+    ) -> _Plan:
+        labels: list[Label] = []
+        sizes: list[_SizeLabel] = []
+        for leaf, own in sheet_labels(kit, tree, unit, from_behind=from_behind):
+            if (leaf.get("side") == "back") != from_behind:
+                own += _other_side(leaf, own, "front up" if from_behind else "back up", unit)
+            sizes += _size(leaf, own, figure, unit)
+            labels += own
+        sheet = Box(0, 0, tree["width"], tree["height"])
+        written = [label.box for label in labels] + [size.box for size in sizes]
+        bubbles = number_spots(cuts, sheet, written, radius=_RADIUS * unit)
+        return cls(sheet, unit, tuple(labels), tuple(sizes), tuple(bubbles), _margins(bubbles, sheet, unit))
+
+    @property
+    def whole(self) -> tuple[int, int]:
+        margins = self.margins
+        return (
+            self.sheet.width + margins.left + margins.right,
+            self.sheet.height + margins.top + margins.bottom,
         )
-    return drawing.markup()
+
+    def draw(self, drawing: Drawing) -> None:
+        unit = self.unit
+        for bubble in self.bubbles:
+            (x1, y1), (x2, y2) = bubble.line
+            drawing.line(x1, y1, x2, y2, stroke=OCHRE, stroke_width=stroke(unit))
+        for label in self.labels:
+            label.draw(drawing)
+        for size in self.sizes:
+            size.draw(drawing)
+        for bubble in self.bubbles:
+            drawing.circle(bubble.x, bubble.y, _RADIUS * unit, fill=OCHRE, stroke=PAPER, stroke_width=stroke(unit // 2))
+            number = str(bubble.number)
+            height = min(6 * unit, 6 * unit * 8 * unit // text_width(number, 6 * unit))
+            Label(number, bubble.x, bubble.y - height * 7 // 20, height, middle=True, fill=PAPER).draw(drawing)
 
 
-def _write_size(drawing: Drawing, leaf: Mapping[str, Any], figure: Callable[[int], str], unit: int) -> None:
-    """Write a piece's size, as it lies, into its middle, where there is room and no window."""
-    size = 7 * unit
-    across, up = figure(leaf["width"]), figure(leaf["height"])
-    width = figure_width(across, size) + figure_width(up, size) + size
-    if "cut_outs" in leaf or width > leaf["width"] or leaf["height"] < 26 * unit:
-        return
-    x, y = leaf["x"] + leaf["width"] // 2, leaf["y"] + leaf["height"] // 2 - 4 * unit
-    start = x - width // 2
-    drawing.figure(start + figure_width(across, size) // 2, y, across, size=size, ground=USED)
-    drawing.figure(start + figure_width(across, size) + size // 2, y, "×", size=size, ground=USED)
-    drawing.figure(start + width - figure_width(up, size) // 2, y, up, size=size, ground=USED)
+class _SizeLabel:
+    """The size of a piece as it lies, in one line."""
+
+    def __init__(self, middle: tuple[int, int], across: str, up: str, size: int) -> None:
+        self._across, self._up, self._size = across, up, size
+        self._gap = text_width(" × ", size)
+        self._width = figure_width(across, size) + self._gap + figure_width(up, size)
+        self._x, self._y = middle
+
+    @property
+    def box(self) -> Box:
+        return Box(self._x - self._width // 2, self._y - self._size // 2, self._width, self._size)
+
+    def draw(self, drawing: Drawing) -> None:
+        start, size = self.box.x, self._size
+        first = figure_width(self._across, size)
+        drawing.figure(start + first // 2, self._y, self._across, size=size)
+        drawing.figure(start + first + self._gap // 2, self._y, "×", size=size)
+        drawing.figure(start + self._width - figure_width(self._up, size) // 2, self._y, self._up, size=size)
 
 
-def _ends(cut: CutStep) -> tuple[Spot, Spot]:
-    """The ends of a cut, the lower or the right one first: there its number is looked for."""
-    part = cut.part
-    if cut.along == "x":
-        return (cut.at, part.y), (cut.at, part.y + part.height)
-    return (part.x + part.width, cut.at), (part.x, cut.at)
+def _size(leaf: Node, labels: Sequence[Label], figure: Figure, unit: int) -> Iterator[_SizeLabel]:
+    """The size of a piece, as it lies, in its middle, where there is room."""
+    box = box_of(leaf)
+    middle = (box.x + box.width // 2, box.y + box.height // 2)
+    size = _SizeLabel(middle, figure(box.width), figure(box.height), 7 * unit)
+    fits = size.box.width + 2 * unit <= box.width and size.box.height + 2 * unit <= box.height
+    if fits and not any(size.box.overlaps(label.box) for label in labels):
+        yield size
 
 
-def _spot(cut: CutStep, radius: int, taken: Sequence[Spot]) -> Spot:
-    spots = list(_spots(cut, radius))
-    for spot in spots:
-        if all(_apart(spot, other) >= (2 * radius) ** 2 for other in taken):
-            return spot
-    return max(spots, key=lambda spot: min(_apart(spot, other) for other in taken))
+def _other_side(leaf: Node, labels: Sequence[Label], words: str, unit: int) -> Iterator[Label]:
+    """Words beside or below the letter of a piece that does not show the side which lies up, where there is room."""
+    box, size = box_of(leaf), 6 * unit
+    right = max((label.box.x + label.box.width for label in labels[:1]), default=box.x)
+    low = min((label.box.y for label in labels[:1]), default=box.y + box.height)
+    for x, y in ((right + unit, box.y + box.height - size - unit), (box.x + unit, low - size)):
+        label = Label(words, x, y, size, weight="600")
+        if box.holds(label.box) and not any(label.box.overlaps(other.box) for other in labels[1:]):
+            yield label
+            return
 
 
-def _spots(cut: CutStep, radius: int) -> Iterator[Spot]:
-    """Just beyond either end, then along the cut, from the first end on."""
-    (x1, y1), (x2, y2) = _ends(cut)
-    step_x, step_y = (x2 > x1) - (x2 < x1), (y2 > y1) - (y2 < y1)
-    yield x1 - step_x * radius, y1 - step_y * radius
-    yield x2 + step_x * radius, y2 + step_y * radius
-    for way in range(radius, cut.length, radius):
-        yield x1 + step_x * way, y1 + step_y * way
-
-
-def _apart(one: Spot, other: Spot) -> int:
-    return (one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2
+def _margins(bubbles: Sequence[Bubble], sheet: Box, unit: int) -> Margins:
+    """Room for the numbers that stand outside, and for half a line all round."""
+    reach = (_RADIUS + 1) * unit
+    left = max([unit, *(reach - bubble.x for bubble in bubbles)])
+    right = max([unit, *(bubble.x + reach - sheet.width for bubble in bubbles)])
+    bottom = max([unit, *(reach - bubble.y for bubble in bubbles)])
+    top = max([unit, *(bubble.y + reach - sheet.height for bubble in bubbles)])
+    return Margins(left, right, top, bottom)

@@ -1,100 +1,167 @@
-"""A piece with its windows, dimensioned."""
+"""A piece with its windows, dimensioned and to scale."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
-from layouts.document import Piece, Window
+from layouts.document import Piece, Shape, Window
+from layouts.drawing.dimensions import Chain, Dimensions, Segment
+from layouts.drawing.lettering import Label, text_width
 from layouts.drawing.outlines import outline_path
-from layouts.drawing.svg import INK, OCHRE, PAPER, USED, Box, Drawing, figure_width
+from layouts.drawing.scale import ScaledDrawing, largest_scale, scaled
+from layouts.drawing.svg import INK, OCHRE, PAPER, USED, Box, Drawing
 from layouts.lengths import System
-from layouts.shapes import resolve
+from layouts.shapes import is_inside, resolve
 
-__all__ = ["piece_drawing"]
+__all__ = ["PieceDrawing", "piece_drawing"]
+
+type Figure = Callable[[int], str]
 
 _SIDES = ("left", "right", "top", "bottom", "width", "height")
+# Chains of dimensions beyond so many crowd the drawing: what they would say is said in words.
+_CHAINS = 4
+_CORNERS = 12
 
 
-def piece_drawing(piece: Piece, figure: Callable[[int], str], *, name: str, unit: System) -> tuple[str, str]:
-    """Return the SVG of a piece with its windows, and the same in words for its alternative text.
+@dataclass(frozen=True, slots=True)
+class PieceDrawing:
+    """A drawing of a piece, and the same in words for its alternative text.
+
+    `beside` are sentences with what dimension lines do not say: shapes, and the measures of windows for which there
+    is no room; `outside` are the ids of windows that do not lie inside the piece: they are not drawn.
+    """
+
+    drawing: ScaledDrawing
+    words: str
+    beside: tuple[str, ...]
+    outside: tuple[str, ...]
+
+
+def piece_drawing(
+    piece: Piece, figure: Figure, *, name: str, unit: System, room: tuple[int, int], line: int
+) -> PieceDrawing:
+    """Return the drawing of a piece with its windows, as large as a simple scale allows.
 
     Only measures that the document states are drawn: `figure` turns their ticks into the text that the sheet shows.
+    `room` is the width and height on paper for the piece itself, `line` the thickness of a line there, in ticks.
     """
     width, height = piece.size.width.ticks, piece.size.height.ticks
-    words = " ".join(_words(piece, figure, unit))
-    u = max(width, height) // 100
-    drawing = Drawing(width, height, name=name, title=words, margin=20 * u)
-    line = {"stroke": INK, "stroke_width": _tenths(u)}
-    drawing.path(outline_path(piece.shape, Box(0, 0, width, height)), fill=USED, **line)
-    dimensions = _Dimensions(drawing, u, figure)
-    dimensions.across(0, width, -11 * u, width)
-    dimensions.upright(0, height, -11 * u, height)
-    for window in piece.windows:
-        aperture = resolve(window, piece.size)
-        x, y = aperture.left.ticks, aperture.bottom.ticks
-        wide, high = aperture.width.ticks, aperture.height.ticks
-        if wide <= 0 or high <= 0:
-            continue  # a finding says so; there is nothing to draw
-        drawing.path(
-            outline_path(window.shape, Box(x, y, wide, high)), fill=PAPER, stroke=OCHRE, stroke_width=_tenths(u)
+    inside = [window for window in piece.windows if is_inside(window, piece.size, piece.shape)]
+    outside = tuple(window.id for window in piece.windows if window not in inside)
+    across, upright, crowded = _chains(piece, inside)
+    words = " ".join(_words(piece, inside, figure, unit))
+    scale = largest_scale(width, height, room)
+    u = scale.drawn(line)
+    dimensions = Dimensions(Box(0, 0, width, height), u, figure)
+    dimensions.above(Chain((Segment(0, width, width),)))
+    dimensions.left(Chain((Segment(0, height, height),)))
+    for chain in across:
+        dimensions.below(chain)
+    for chain in upright:
+        dimensions.right(chain)
+
+    drawing = Drawing(width, height, name=name, title=words, margins=dimensions.margins())
+    drawing.path(
+        outline_path(piece.shape, Box(0, 0, width, height)), fill=USED, stroke=INK, stroke_width=dimensions.thick
+    )
+    boxes = [_box(piece, window) for window in inside]
+    for window, box in zip(inside, boxes, strict=True):
+        drawing.path(outline_path(window.shape, box), fill=PAPER, stroke=OCHRE, stroke_width=dimensions.thick)
+    for label in _labels(piece, inside, boxes, u):
+        label.draw(drawing)
+    dimensions.draw(drawing)
+    beside = tuple(_beside(piece, inside, crowded, figure))
+    return PieceDrawing(scaled(drawing, scale), words, beside, outside)
+
+
+def _box(piece: Piece, window: Window) -> Box:
+    aperture = resolve(window, piece.size)
+    return Box(aperture.left.ticks, aperture.bottom.ticks, aperture.width.ticks, aperture.height.ticks)
+
+
+def _chains(piece: Piece, windows: Sequence[Window]) -> tuple[list[Chain], list[Chain], list[Window]]:
+    """The chains below and at the right, each once, and the windows of which not all found a place there."""
+    across: list[Chain] = []
+    upright: list[Chain] = []
+    beside = []
+    for window in windows:
+        box = _box(piece, window)
+        width, height = piece.size.width.ticks, piece.size.height.ticks
+        columns, rows = (0, box.x, box.x + box.width, width), (0, box.y, box.y + box.height, height)
+        own = (
+            (across, _chain(columns, window, ("left", "width", "right"), box.y)),
+            (upright, _chain(rows, window, ("bottom", "height", "top"), width - box.x - box.width)),
         )
-        middle, level = x + wide // 2, y + high // 2
-        dimensions.across(0, x, level, _stated(window, "left"), USED)
-        dimensions.across(x + wide, width, level, _stated(window, "right"), USED)
-        dimensions.upright(0, y, middle, _stated(window, "bottom"), USED)
-        dimensions.upright(y + high, height, middle, _stated(window, "top"), USED)
-        dimensions.across(x, x + wide, y + high * 7 // 10, _stated(window, "width"))
-        dimensions.upright(y, y + high, x + wide * 3 // 10, _stated(window, "height"))
-    drawing.text(2 * u, height - 9 * u, piece.id, size=8 * u, font_weight="700")
-    return drawing.markup(), words
+        new = [(chains, chain) for chains, chain in own if chain not in chains]
+        if any(len(chains) >= _CHAINS for chains, _ in new):
+            beside.append(window)
+            continue
+        for chains, chain in new:
+            chains.append(chain)
+    return across, upright, beside
 
 
-def _stated(window: Window, side: str) -> int | None:
-    length = getattr(window, side)
-    return None if length is None else int(length.ticks)
+def _chain(spots: Sequence[int], window: Window, names: Sequence[str], depth: int) -> Chain:
+    stated = zip(pairwise(spots), (getattr(window, name) for name in names), strict=True)
+    return Chain(tuple(Segment(*span, length.ticks) for span, length in stated if length is not None), depth)
 
 
-def _words(piece: Piece, figure: Callable[[int], str], unit: System) -> Iterator[str]:
+def _labels(piece: Piece, windows: Sequence[Window], boxes: Sequence[Box], u: int) -> Iterator[Label]:
+    """The letter of the piece in its corner, and the names of its windows where there are several."""
+    size = 11 * u
+    letter = Label(piece.id, 2 * u, piece.size.height.ticks - size, size)
+    if not any(letter.box.overlaps(box) for box in boxes):
+        yield letter
+    if len(windows) > 1:
+        for window, box in zip(windows, boxes, strict=True):
+            size = min(6 * u, box.width * 6 * u // text_width(window.id, 6 * u), box.height * 3 // 4)
+            if size >= 4 * u:
+                middle, level = box.x + box.width // 2, box.y + box.height // 2 - size * 7 // 20
+                yield Label(window.id, middle, level, size, middle=True, fill=OCHRE, weight="600")
+
+
+def _beside(piece: Piece, windows: Sequence[Window], crowded: Sequence[Window], figure: Figure) -> Iterator[str]:
+    shape = _shape(piece.shape, figure)
+    if shape:
+        yield f"The piece is {shape}."
+    for window in windows:
+        shape = _shape(window.shape, figure)
+        if window in crowded:
+            yield _measures(window, figure)
+        elif shape:
+            which = f"window {window.id}" if len(windows) > 1 else "window"
+            yield f"The {which} is {shape}."
+
+
+def _words(piece: Piece, windows: Sequence[Window], figure: Figure, unit: System) -> Iterator[str]:
     size = f"{figure(piece.size.width.ticks)} by {figure(piece.size.height.ticks)} {unit}"
-    yield f"{piece.id}, {piece.name}, {size}."
-    for window in piece.windows:
-        stated = [(side, _stated(window, side)) for side in _SIDES]
-        sides = ", ".join(f"{side} {figure(ticks)}" for side, ticks in stated if ticks is not None)
-        kind = "" if window.shape.kind == "rect" else f" ({window.shape.kind})"
-        yield f"Window {window.id}{kind}: {sides}."
+    shape = _shape(piece.shape, figure)
+    yield f"{piece.id}, {piece.name}, {size}{f', {shape}' if shape else ''}."
+    for window in windows:
+        yield _measures(window, figure)
 
 
-class _Dimensions:
-    """Dimension lines with oblique ticks; the figure breaks the line, or stands beside it where there is no room."""
-
-    def __init__(self, drawing: Drawing, u: int, figure: Callable[[int], str]) -> None:
-        self._drawing = drawing
-        self._u = u
-        self._figure = figure
-        self._size = 6 * u
-        self._line = {"stroke": INK, "stroke_width": _tenths(u // 2)}
-
-    def across(self, start: int, end: int, y: int, ticks: int | None, ground: str = PAPER) -> None:
-        if ticks is None or end <= start:
-            return
-        u, text = self._u, self._figure(ticks)
-        self._drawing.line(start, y, end, y, **self._line)
-        for x in (start, end):
-            self._drawing.line(x - u, y - u, x + u, y + u, **self._line)
-        room = end - start > figure_width(text, self._size) + 2 * u
-        self._drawing.figure((start + end) // 2, y if room else y + 5 * u, text, size=self._size, ground=ground)
-
-    def upright(self, start: int, end: int, x: int, ticks: int | None, ground: str = PAPER) -> None:
-        if ticks is None or end <= start:
-            return
-        u, text = self._u, self._figure(ticks)
-        self._drawing.line(x, start, x, end, **self._line)
-        for y in (start, end):
-            self._drawing.line(x - u, y - u, x + u, y + u, **self._line)
-        room = end - start > self._size + 2 * u
-        aside = x if room else x + figure_width(text, self._size) // 2 + 2 * u
-        self._drawing.figure(aside, (start + end) // 2, text, size=self._size, ground=ground)
+def _measures(window: Window, figure: Figure) -> str:
+    stated = [(side, getattr(window, side)) for side in _SIDES]
+    sides = ", ".join(f"{side} {figure(length.ticks)}" for side, length in stated if length is not None)
+    shape = _shape(window.shape, figure)
+    return f"Window {window.id}{f', {shape}' if shape else ''}: {sides}."
 
 
-def _tenths(ticks: int) -> str:
-    return str(max(1, ticks // 32))
+def _shape(shape: Shape, figure: Figure) -> str:
+    """A shape in words with its own measure; nothing for a rectangle.
+
+    The corners of a polygon are given from the lower left, across and up, where they are few enough to be drawn by.
+    """
+    if shape.kind == "arch" and shape.rise is not None:
+        return f"an arch with a rise of {figure(shape.rise.ticks)}"
+    if shape.kind == "rounded" and shape.radius is not None:
+        return f"rounded at its corners with a radius of {figure(shape.radius.ticks)}"
+    if shape.kind == "polygon" and shape.points is not None:
+        if len(shape.points) > _CORNERS:
+            return "an outline of its own"
+        corners = "; ".join(f"{figure(spot.width.ticks)}, {figure(spot.height.ticks)}" for spot in shape.points)
+        return f"an outline with corners, across and up from the lower left, at {corners}"
+    return "an oval" if shape.kind == "ellipse" else ""

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 
 from layouts.lengths import TICKS_PER_MM
 
-__all__ = ["INK", "OCHRE", "PAPER", "RULE", "USED", "Box", "Drawing", "figure_width"]
+__all__ = ["GRAPHITE", "INK", "OCHRE", "PAPER", "RULE", "USED", "Box", "Drawing", "Margins"]
 
 INK = "#17212b"
+GRAPHITE = "#56616b"
 RULE = "#c4cbd0"
 USED = "#f3f1ea"
 OCHRE = "#7a2e1d"
@@ -28,13 +29,45 @@ class Box:
     width: int
     height: int
 
+    def overlaps(self, other: Box) -> bool:
+        return (
+            self.x < other.x + other.width
+            and other.x < self.x + self.width
+            and self.y < other.y + other.height
+            and other.y < self.y + self.height
+        )
+
+    def holds(self, other: Box) -> bool:
+        return (
+            self.x <= other.x
+            and self.y <= other.y
+            and other.x + other.width <= self.x + self.width
+            and other.y + other.height <= self.y + self.height
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Margins:
+    """Room around what is drawn, in ticks."""
+
+    left: int = 0
+    right: int = 0
+    top: int = 0
+    bottom: int = 0
+
+    @classmethod
+    def of(cls, all_round: int) -> Margins:
+        return cls(all_round, all_round, all_round, all_round)
+
 
 class Drawing:
     """One SVG of a given size in ticks. `name` starts every id in it: ids must differ over a whole page."""
 
-    def __init__(self, width: int, height: int, *, name: str, title: str, margin: int = 0) -> None:
-        self._height = height + margin
-        view = f"{_units(-margin)} {_units(-margin)} {_units(width + 2 * margin)} {_units(height + 2 * margin)}"
+    def __init__(self, width: int, height: int, *, name: str, title: str, margins: Margins = Margins()) -> None:
+        self._height = height
+        self.whole = (width + margins.left + margins.right, height + margins.top + margins.bottom)
+        corner = f"{_units(-margins.left)} {_units(-margins.top)}"
+        view = f"{corner} {_units(self.whole[0])} {_units(self.whole[1])}"
         self.root = ET.Element(
             "svg",
             {
@@ -46,25 +79,24 @@ class Drawing:
             },
         )
         ET.SubElement(self.root, "title", {"id": f"{name}-title"}).text = title
-        self._margin = margin
         self._name = name
 
-    def hatching(self) -> str:
-        """Define the hatching of paper left over, and return what fills with it."""
+    def hatching(self, *, apart: int, stroke: str, width: int) -> str:
+        """Define the hatching of paper left over, lines so far apart, and return what fills with it."""
         name = f"{self._name}-left-over"
         pattern = ET.SubElement(
             ET.SubElement(self.root, "defs"),
             "pattern",
             {
                 "id": name,
-                "width": "30",
-                "height": "30",
+                "width": _units(apart),
+                "height": _units(apart),
                 "patternUnits": "userSpaceOnUse",
                 "patternTransform": "rotate(45)",
             },
         )
-        line = {"x1": "0", "y1": "0", "x2": "0", "y2": "30", "stroke": RULE, "stroke-width": "8"}
-        ET.SubElement(pattern, "line", line)
+        line = {"x1": "0", "y1": "0", "x2": "0", "y2": _units(apart)}
+        ET.SubElement(pattern, "line", {**line, "stroke": stroke, "stroke-width": _units(width)})
         return f"url(#{name})"
 
     def box(self, box: Box, **attributes: str) -> None:
@@ -92,14 +124,9 @@ class Drawing:
                 parts.append(" ".join([letter, *(self._point(point) for point in points)]))
         ET.SubElement(self.root, "path", {"d": " ".join(parts), **_named(attributes)})
 
-    def figure(self, x: int, y: int, text: str, *, size: int, fill: str = INK, ground: str = PAPER) -> None:
-        """Write a measure centred on a point, on a ground that breaks the line under it.
-
-        The whole number stands as it is and its fraction as a run of smaller figures.
-        """
+    def figure(self, x: int, y: int, text: str, *, size: int, fill: str = INK) -> None:
+        """Write a measure centred on a point. The whole number stands as it is, its fraction as smaller figures."""
         whole, _, fraction = text.rpartition(" ") if "/" in text else (text, "", "")
-        width = figure_width(text, size)
-        self.box(Box(x - width // 2, y - size // 2, width, size), fill=ground, stroke="none")
         where = {"x": _units(x), "y": self._from_top(y - size * 7 // 20), "font-size": _units(size)}
         element = ET.SubElement(self.root, "text", {**where, "fill": fill, "text-anchor": "middle"})
         element.text = f"{whole} " if whole and fraction else whole
@@ -120,12 +147,7 @@ class Drawing:
         return f"{_units(point[0])} {self._from_top(point[1])}"
 
     def _from_top(self, y: int) -> str:
-        return _units(self._height - self._margin - y)
-
-
-def figure_width(text: str, size: int) -> int:
-    """About how wide a measure is at this height of type, in ticks: its ground must cover it, and a little more."""
-    return size * (5 * len(text) + 4) // 10
+        return _units(self._height - y)
 
 
 def _units(ticks: int) -> str:

@@ -1,27 +1,30 @@
 """The usual cautions in words, with signal words in the sense of ANSI Z535, and where each comes from.
 
-They defer to the maker's instructions and to local rules, and a person of the team has to approve them before a sheet
-goes out: until then the sheets say draft. NOTICE is never used for what can hurt somebody.
+They defer to the maker's instructions and to local rules. A person of the team has to approve each of them by name;
+none is approved yet, so the sheets say of the wording that it is a draft. NOTICE is never used for what can hurt
+somebody.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from layouts.document import Step
 
-__all__ = ["CAUTIONS", "DEFERS", "Caution", "cautions_of"]
+__all__ = ["CAUTIONS", "Caution", "cautions_of", "words_below"]
 
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """One caution: its signal word, its sentences, and the source of what it says."""
+    """One caution: its signal word, its sentences, the source of what it says, and who of the team approved it."""
 
     name: str
     signal: Literal["DANGER", "WARNING", "CAUTION"]
     text: str
     source: str
+    approved_by: str = ""
 
 
 # Signal words by meaning, ANSI Z535.4-2007 4.14: WARNING could result in death or serious injury, CAUTION in minor or
@@ -71,10 +74,16 @@ CAUTIONS = {
         ),
     )
 }
-DEFERS = "The maker's instructions and your local rules come first."
+_DEFERS = "The maker’s instructions and your local rules come first."
+_UNAPPROVED = "The wording of these cautions is a draft that nobody has approved yet."
 
 
-def cautions_of(steps: list[Step]) -> tuple[Caution, ...]:
+def words_below(cautions: Sequence[Caution]) -> tuple[str, ...]:
+    """Return what stands below the cautions of a sheet: what they defer to, and whether their wording is a draft."""
+    return (_DEFERS,) if all(one.approved_by for one in cautions) else (_DEFERS, _UNAPPROVED)
+
+
+def cautions_of(steps: Sequence[Step]) -> tuple[Caution, ...]:
     """Return the cautions of some steps, each once, the gravest signal word first."""
     named = {name for step in steps for name in step.cautions}
     return tuple(caution for name, caution in CAUTIONS.items() if name in named)

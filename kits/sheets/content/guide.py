@@ -2,189 +2,235 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from kits.sheets.content.measures import Measures
+from kits.sheets.content.room import Room, room_of
 from kits.sheets.options import SheetOptions
-from layouts.cutting.sequence import CutStep, cuts_of
-from layouts.document import Kit, Paper
-from layouts.drawing import guide_drawing
+from layouts.cutting.behind import seen_from_behind
+from layouts.cutting.sequence import CutStep, Edge, cuts_of
+from layouts.document import Kit, Paper, piece_place
+from layouts.drawing import Letters, ScaledDrawing, guide_drawing
+from layouts.lengths import TICKS_PER_MM
 
 __all__ = ["CutGuide", "CutRow", "GuideSheet", "cut_guide"]
+
+type Node = Mapping[str, Any]
+
+# On paper, in millimetres. The drawing stands beside its table; in large print above it, both on one page if that can
+# be: what else stands there, and the height of a row.
+_BESIDE = (92, 104)
+_CUT_OUT = (150, 120)  # in lines
+_LARGE_REST, _LARGE_KEEP, _LARGE_ROW, _LARGE_LEAST = 44, 18, 9, 80
+_PARTS: dict[Edge, str] = {"left": "left of", "right": "right of", "bottom": "lower of", "top": "upper of"}
+_EDGES: dict[Edge, str] = {"left": "left", "right": "right", "bottom": "below", "top": "above"}
 
 
 @dataclass(frozen=True, slots=True)
 class CutRow:
-    """One cut: its number, the setting of the trimmer (or the distance of the line), what to do and what it gives."""
+    """One cut: its number, what to take in hand, how far from which edge of it to cut, and what comes off finished."""
 
     number: int
-    turn: bool
+    take: str
     setting: str
-    other: str
+    edge: str
     gives: str
 
 
 @dataclass(frozen=True, slots=True)
 class GuideSheet:
-    """One sheet: its print and number, which side is up, its drawing, its cuts, and what of it must be kept."""
+    """One sheet, or what comes out of a window: how it lies, its drawing, its cuts, what it gives, what to keep.
 
-    print: str
-    number: int
-    of: int
+    `whole` says what the first cut takes in hand.
+    """
+
+    heading: str
     side: str
-    svg: str
+    whole: str
+    drawing: ScaledDrawing
     words: str
+    gives: str
     rows: tuple[CutRow, ...]
-    keep: tuple[str, ...]
+    keep: tuple[str, ...] = ()
+    is_cut_out: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class CutGuide:
     """All sheets in the order to cut them, and the prints of which there is no plan, with why."""
 
-    kit_title: str
     order: tuple[str, ...]
     sheets: tuple[GuideSheet, ...]
-    missing: tuple[str, ...]
-    unit: str
-    other: str
+    missing: tuple[tuple[str, str], ...]
     trimmer: bool
 
 
 def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutGuide:
-    """Return the cut guide. Sheets that a kept cut-out comes from come first, so that nobody cuts for the second
-    project what the first may spoil; then by project in the order of making, then in the order of the box."""
-    measures = Measures(kit, options)
+    """Return the cut guide.
+
+    Sheets that a kept cut-out comes from are first, so that nobody cuts for the second project what the first may
+    spoil; then by project in the order of making, then in the order of the box.
+    """
+    sheets = _Sheets(kit, options)
     papers = {paper.id: paper for paper in kit.papers}
     planned = [
         (papers[answer["paper"]], sheet, len(answer["plan"])) for answer in proof["papers"] for sheet in answer["plan"]
     ]
     made = proof["order"]["projects"] or [project.id for project in kit.projects]
-    planned.sort(key=lambda one: _rank(one[1]["tree"], made))
+    turns = {project: turn for turn, project in enumerate(made)}
+    planned.sort(key=lambda one: _rank(one[1]["tree"], turns))
     titles = {project.id: project.title for project in kit.projects}
     return CutGuide(
-        kit_title=kit.title,
         order=tuple(titles[project] for project in proof["order"]["projects"] or ()),
-        sheets=tuple(_sheet(kit, paper, sheet, of, measures) for paper, sheet, of in planned),
+        sheets=tuple(one for paper, sheet, of in planned for one in sheets.of_sheet(paper, sheet, of)),
         missing=tuple(_missing(papers, proof)),
-        unit=measures.unit,
-        other=measures.other,
         trimmer=options.cut == "trimmer",
     )
 
 
-def _rank(tree: Mapping[str, Any], made: list[str]) -> tuple[bool, int]:
+def _rank(tree: Node, turns: Mapping[str, int]) -> tuple[bool, int]:
     pieces = [leaf for leaf in _leaves(tree) if "piece" in leaf]
-    projects = [made.index(leaf["piece"].split("/")[0].removeprefix("project:")) for leaf in pieces]
+    projects = [turns[leaf["piece"].split("/")[0].removeprefix("project:")] for leaf in pieces]
     return not any(leaf.get("cut_outs") for leaf in pieces), min(projects, default=0)
 
 
-def _sheet(kit: Kit, paper: Paper, planned: Mapping[str, Any], of: int, measures: Measures) -> GuideSheet:
-    tree = planned["tree"]
-    pieces = [leaf for leaf in _leaves(tree) if "piece" in leaf]
-    # A sheet from which only back pieces come is cut with its back up: what is left lies right then.
-    mirrored = bool(pieces) and all(leaf.get("side") == "back" for leaf in pieces)
-    cuts = cuts_of(_seen_from_behind(tree) if mirrored else tree)
-    side = paper.back.name if mirrored and paper.back is not None else paper.front.name
-    words = f"{paper.name}, sheet {planned['sheet']} of {of}: {_listed(pieces)}."
-    return GuideSheet(
-        print=paper.name,
-        number=planned["sheet"],
-        of=of,
-        side=side,
-        svg=guide_drawing(
-            kit,
-            _seen_from_behind(tree) if mirrored else tree,
+class _Sheets:
+    """Makes the sheets of one guide."""
+
+    def __init__(self, kit: Kit, options: SheetOptions) -> None:
+        self._kit = kit
+        self._measures = Measures(kit, options)
+        self._room = room_of(options)
+        self._letters = Letters(kit)
+        self._titles = {project.id: project.title for project in kit.projects}
+        self._pieces = {
+            piece_place(project.id, piece.id): piece for project in kit.projects for piece in project.pieces
+        }
+
+    def of_sheet(self, paper: Paper, planned: Node, of: int) -> Iterator[GuideSheet]:
+        """Yield a sheet, and what comes out of its windows if others are cut from that."""
+        pieces = [leaf for leaf in _leaves(planned["tree"]) if "piece" in leaf]
+        # A sheet from which only back pieces come is cut with its back up: what is left lies right then.
+        from_behind = bool(pieces) and all(leaf.get("side") == "back" for leaf in pieces)
+        tree = seen_from_behind(planned["tree"]) if from_behind else planned["tree"]
+        heading = f"{paper.name}, sheet {planned['sheet']} of {of}"
+        side = self._side(paper, pieces, from_behind=from_behind)
+        name = f"{paper.id}-{planned['sheet']}"
+        keep = tuple(self._keeps(pieces))
+        yield self._drawn(tree, heading, name=name, side=side, keep=keep, from_behind=from_behind)
+        yield from self._of_cut_outs(pieces, name)
+
+    def _side(self, paper: Paper, pieces: Sequence[Node], *, from_behind: bool) -> str:
+        """Which side lies up, and which pieces show the other one."""
+        back = "the back" if paper.back is None else paper.back.name
+        if from_behind:
+            return f"Turned over, {back} up."
+        letters = list(dict.fromkeys(self._letters.of(one["piece"]) for one in pieces if one.get("side") == "back"))
+        if not letters:
+            return f"{paper.front.name} up."
+        listed = f"{', '.join(letters[:-1])} and {letters[-1]} show" if len(letters) > 1 else f"{letters[0]} shows"
+        return f"{paper.front.name} up; {listed} the back, {back}."
+
+    def _of_cut_outs(self, pieces: Sequence[Node], name: str) -> Iterator[GuideSheet]:
+        for leaf in pieces:
+            for window, tree in leaf.get("cut_outs", {}).items():
+                heading = f"Out of the window of {self._letters.of(leaf['piece'])}"
+                piece = self._pieces[leaf["piece"]]
+                curved = next(one.shape.kind for one in piece.windows if one.id == window) != "rect"
+                side = "As the finished piece is seen; drawn is the largest rectangle in it." if curved else ""
+                own = f"{name}-{leaf['copy']}-{piece.id}-{window}"
+                inside = [one for one in _leaves(tree) if "piece" in one]
+                keep = tuple(self._keeps(inside))
+                yield self._drawn(tree, heading, name=own, side=side, keep=keep, is_cut_out=True)
+                yield from self._of_cut_outs(inside, own)
+
+    def _drawn(
+        self,
+        tree: Node,
+        heading: str,
+        *,
+        name: str,
+        side: str,
+        keep: tuple[str, ...],
+        from_behind: bool = False,
+        is_cut_out: bool = False,
+    ) -> GuideSheet:
+        cuts = cuts_of(tree, from_behind=from_behind)
+        gives = self._listed([leaf for leaf in _leaves(tree) if "piece" in leaf])
+        words = f"{heading}: {gives}."
+        drawing = guide_drawing(
+            self._kit,
+            tree,
             cuts,
-            name=f"{paper.id}-{planned['sheet']}",
+            name=name,
             title=words,
-            figure=lambda ticks: measures.own(ticks).text,
-            mirrored=mirrored,
-        ),
-        words=words,
-        rows=tuple(_row(cut, measures) for cut in cuts),
-        keep=tuple(_keeps(pieces)),
-    )
+            figure=lambda ticks: self._measures.own(ticks).text,
+            room=_room_for_drawing(self._room, len(cuts), len(keep), is_cut_out=is_cut_out),
+            line=self._room.line,
+            from_behind=from_behind,
+        )
+        whole = "the cut-out" if is_cut_out else "the sheet"
+        rows = tuple(self._row(cut, whole) for cut in cuts)
+        return GuideSheet(heading, side, whole, drawing, words, gives, rows, keep, is_cut_out)
+
+    def _row(self, cut: CutStep, whole: str) -> CutRow:
+        return CutRow(
+            number=cut.number,
+            take=whole if cut.taken is None else f"{_PARTS[cut.taken.side]} {cut.taken.cut}",
+            setting=self._measures.own(cut.setting).text,
+            edge=_EDGES[cut.edge],
+            gives=self._gives(cut),
+        )
+
+    def _gives(self, cut: CutStep) -> str:
+        """What comes off finished: the letters of pieces, and what is left over."""
+        said = [self._letters.of(one.place) for one in cut.outcomes if one.kind == "piece"]
+        if len(said) == 2 and said[0] == said[1]:
+            said = [f"2 × {said[0]}"]
+        if any(one.kind == "offcut" for one in cut.outcomes):
+            said.append("offcut")
+        return " and ".join(said) or "–"
+
+    def _keeps(self, pieces: Sequence[Node]) -> Iterator[str]:
+        for leaf in pieces:
+            for tree in leaf.get("cut_outs", {}).values():
+                inside = dict.fromkeys(inner["piece"] for inner in _leaves(tree) if "piece" in inner)
+                becomes = ", ".join(self._named(place, leaf["piece"]) for place in inside)
+                yield f"KEEP what comes out of the window of {self._letters.of(leaf['piece'])}: it becomes {becomes}."
+
+    def _named(self, place: str, host: str) -> str:
+        project = place.split("/")[0]
+        letter = self._letters.of(place)
+        if host.startswith(f"{project}/"):
+            return letter
+        return f"{letter} of the {self._titles[project.removeprefix('project:')]}"
+
+    def _listed(self, pieces: Sequence[Node]) -> str:
+        counted = Counter(self._letters.of(leaf["piece"]) for leaf in pieces)
+        return ", ".join(letter if many == 1 else f"{many} × {letter}" for letter, many in counted.items())
 
 
-def _row(cut: CutStep, measures: Measures) -> CutRow:
-    return CutRow(
-        number=cut.number,
-        turn=cut.turned,
-        setting=measures.own(cut.setting).text,
-        other=measures.in_other(cut.setting).text,
-        gives=_gives(cut),
-    )
+def _room_for_drawing(room: Room, rows: int, keeps: int, *, is_cut_out: bool) -> tuple[int, int]:
+    if is_cut_out:
+        return min(room.width, _CUT_OUT[0] * room.line), _CUT_OUT[1] * room.line
+    if not room.large:
+        return _BESIDE[0] * TICKS_PER_MM, _BESIDE[1] * TICKS_PER_MM
+    left = room.height - (_LARGE_REST + _LARGE_KEEP * keeps + _LARGE_ROW * (rows + 1)) * TICKS_PER_MM
+    return room.width, max(left, _LARGE_LEAST * TICKS_PER_MM)
 
 
-def _gives(cut: CutStep) -> str:
-    """What a cut gives, in few words: the letters of pieces, and what becomes of the rest."""
-    sides = ("left", "right") if cut.along == "x" else ("lower", "upper")
-    letters = [_letter(one.place) for one in cut.outcomes if one.kind == "piece"]
-    parts = [side for side, one in zip(sides, cut.outcomes, strict=False) if one.kind == "part"]
-    said = []
-    if letters:
-        said.append(" and ".join(letters))
-    if len(parts) == 2:
-        said.append("two parts to cut on")
-    elif parts and len(cut.outcomes) == 2:
-        said.append(f"{parts[0]} part to cut on")
-    if any(one.kind == "offcut" for one in cut.outcomes):
-        said.append("strip left over")
-    return ", ".join(said) or "a trimmed edge"
-
-
-def _keeps(pieces: list[Mapping[str, Any]]) -> Iterator[str]:
-    for leaf in pieces:
-        for tree in leaf.get("cut_outs", {}).values():
-            letters = dict.fromkeys(_letter(inner["piece"]) for inner in _leaves(tree) if "piece" in inner)
-            yield f"KEEP what comes out of the window of {_letter(leaf['piece'])}: it becomes {', '.join(letters)}."
-
-
-def _missing(papers: Mapping[str, Paper], proof: Mapping[str, Any]) -> Iterator[str]:
+def _missing(papers: Mapping[str, Paper], proof: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     for answer in proof["papers"]:
         if answer["verdict"] == "short":
-            yield f"{papers[answer['paper']].name}: no cut plan, the paper in the box does not suffice."
+            yield papers[answer["paper"]].name, "no cut plan, the paper in the box does not suffice"
         elif answer["verdict"] == "unknown":
-            yield f"{papers[answer['paper']].name}: no proven cut plan yet."
+            yield papers[answer["paper"]].name, "no proven cut plan yet"
 
 
-def _seen_from_behind(tree: Mapping[str, Any]) -> dict[str, Any]:
-    """The same sheet turned like a page: left becomes right, so the parts of an upright cut change places."""
-    across = tree["x"] + tree["x"] + tree["width"]
-    return _mirrored(tree, across)
-
-
-def _mirrored(node: Mapping[str, Any], across: int) -> dict[str, Any]:
-    turned = {**node, "x": across - node["x"] - node["width"]}
-    if "cut" in node:
-        parts = [_mirrored(part, across) for part in node["parts"]]
-        if node["cut"]["along"] == "x":
-            parts.reverse()
-            # The cut takes its slack on the other side now: it starts where the left part ends.
-            first = parts[0]
-            lost = len(parts) == 1
-            at = across - node["cut"]["at"] if lost else first["x"] + first["width"]
-            turned["cut"] = {"along": "x", "at": at}
-        turned["parts"] = parts
-    return turned
-
-
-def _letter(place: str) -> str:
-    made, _, part = place.partition("/part:")
-    letter = made.rpartition(":")[2]
-    return f"{letter} {part}" if part else letter
-
-
-def _listed(pieces: list[Mapping[str, Any]]) -> str:
-    letters = [_letter(leaf["piece"]) for leaf in pieces]
-    counted = {letter: letters.count(letter) for letter in letters}
-    return ", ".join(letter if many == 1 else f"{many} × {letter}" for letter, many in counted.items())
-
-
-def _leaves(node: Mapping[str, Any]) -> Iterator[Mapping[str, Any]]:
+def _leaves(node: Node) -> Iterator[Node]:
     if "parts" in node:
         for part in node["parts"]:
             yield from _leaves(part)

@@ -35,6 +35,14 @@ class SizeText:
     own: tuple[str, str]
     other: tuple[str, str]
 
+    @property
+    def own_text(self) -> str:
+        return " × ".join(self.own)
+
+    @property
+    def other_text(self) -> str:
+        return " × ".join(self.other)
+
 
 class Measures:
     """The figures of one sheet."""

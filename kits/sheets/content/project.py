@@ -6,17 +6,21 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from kits.sheets.content.cautions import Caution, cautions_of
+from kits.sheets.content.cautions import Caution, cautions_of, words_below
 from kits.sheets.content.cutting_list import PrintRows, cutting_list
 from kits.sheets.content.measures import Measures
+from kits.sheets.content.room import Room, room_of
 from kits.sheets.content.running import Run, StepText, duration_words
 from kits.sheets.content.times import time_words
 from kits.sheets.options import SheetOptions
 from layouts.assembly import KitSteps, Names, PlannedStep, steps_of
-from layouts.document import Kit, Piece, Project
-from layouts.drawing import piece_drawing
+from layouts.document import Edges, Kit, Piece, Project
+from layouts.drawing import ScaledDrawing, piece_drawing
 
-__all__ = ["Kept", "PrintedStep", "ProjectSheet", "WindowDrawing", "project_sheet"]
+__all__ = ["DrawnPiece", "Kept", "PrintedStep", "ProjectSheet", "project_sheet"]
+
+# How much of the paper a drawn piece may take, in lines, without its dimensions.
+_DRAWN = (150, 150)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,13 +35,17 @@ class PrintedStep:
 
 
 @dataclass(frozen=True, slots=True)
-class WindowDrawing:
-    """A piece with its windows, dimensioned; `words` say the same for who cannot see it."""
+class DrawnPiece:
+    """A piece with windows, or with an outline of its own, dimensioned; `words` say the same for who cannot see it.
+
+    `beside` are sentences with what the drawing does not say; `kept` what comes out of its windows becomes.
+    """
 
     letter: str
     name: str
-    svg: str
+    drawing: ScaledDrawing
     words: str
+    beside: tuple[str, ...]
     kept: tuple[str, ...]
 
 
@@ -55,15 +63,15 @@ class ProjectSheet:
 
     id: str
     title: str
-    kit_title: str
     makes: int
     first: tuple[str, ...]
     time: str
     cautions: tuple[Caution, ...]
+    below_cautions: tuple[str, ...]
     supplies: tuple[str, ...]
     tools: tuple[str, ...]
     prints: tuple[PrintRows, ...]
-    windows: tuple[WindowDrawing, ...]
+    drawings: tuple[DrawnPiece, ...]
     steps: tuple[PrintedStep, ...]
     keep: tuple[Kept, ...]
 
@@ -72,18 +80,19 @@ def project_sheet(kit: Kit, proof: Mapping[str, Any], project: Project, options:
     """Return the sheet of one project; every figure on it comes from the document or from its proof."""
     measures = Measures(kit, options)
     planned = steps_of(kit)
+    cautions = cautions_of(project.steps)
     return ProjectSheet(
         id=project.id,
         title=project.title,
-        kit_title=kit.title,
         makes=project.makes,
         first=tuple(_order_words(kit, proof, project)),
         time=time_words(planned.by_project[project.id]),
-        cautions=cautions_of(list(project.steps)),
+        cautions=cautions,
+        below_cautions=words_below(cautions),
         supplies=tuple(_supplies(kit, project, measures)),
         tools=tuple(_tools(kit, project)),
         prints=cutting_list(kit, proof, project, measures),
-        windows=tuple(_windows(kit, project, measures)),
+        drawings=tuple(_drawings(kit, project, measures, room_of(options))),
         steps=tuple(_steps(kit, project, planned, StepText(kit, project, measures, Names(kit)))),
         keep=tuple(_kept(kit, project)),
     )
@@ -146,13 +155,27 @@ def _tools(kit: Kit, project: Project) -> Iterator[str]:
             yield tool.name or tool.kind.replace("-", " ")
 
 
-def _windows(kit: Kit, project: Project, measures: Measures) -> Iterator[WindowDrawing]:
+def _drawings(kit: Kit, project: Project, measures: Measures, room: Room) -> Iterator[DrawnPiece]:
+    inside = (_DRAWN[0] * room.line, _DRAWN[1] * room.line)
     for piece in project.pieces:
-        if piece.windows:
-            svg, words = piece_drawing(
-                piece, lambda ticks: measures.own(ticks).text, name=f"{project.id}-{piece.id}", unit=measures.unit
-            )
-            yield WindowDrawing(piece.id, piece.name, svg, words, tuple(_becomes(kit, project, piece)))
+        if not piece.windows and piece.shape.kind == "rect":
+            continue
+        drawn = piece_drawing(
+            piece,
+            lambda ticks: measures.own(ticks).text,
+            name=f"{project.id}-{piece.id}",
+            unit=measures.unit,
+            room=inside,
+            line=room.line,
+        )
+        beside = drawn.beside
+        if piece.size_is == "finished" and (piece.edges != Edges.by_default()):
+            beside += ("Measured on the finished piece, after its edges are made.",)
+        beside += tuple(
+            f"Its window {window} does not lie inside the piece and is not drawn." for window in drawn.outside
+        )
+        kept = tuple(_becomes(kit, project, piece))
+        yield DrawnPiece(piece.id, piece.name, drawn.drawing, drawn.words, beside, kept)
 
 
 def _becomes(kit: Kit, project: Project, piece: Piece) -> Iterator[str]:

@@ -5,75 +5,101 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from kits.sheets.content.measures import Measures
+from kits.sheets.content.room import Room, room_of
 from kits.sheets.options import SheetOptions
 from layouts.document import Kit, Piece, Project
-from layouts.drawing import TrueSize, check_bars, piece_template, window_template
+from layouts.drawing import ScaledDrawing, check_bars, piece_template, window_template
 from layouts.lengths import TICKS_PER_MM
+from layouts.shapes import is_inside, resolve
 
-__all__ = ["Template", "TemplatePages", "template_pages"]
+__all__ = ["Template", "TemplatePages", "has_template", "template_pages"]
 
-# What a page holds inside its margins, less the drawing's own margin and a heading, in millimetres.
-_ROOM = {"letter": (182, 222), "a4": (176, 240)}
+# Around a template, in tenths of a millimetre: the drawing's own margin at the sides; above it a heading of two lines,
+# in large print too, and its words.
+_SIDES, _HEADING, _LARGE_HEADING = 50, 250, 420
 
 
 @dataclass(frozen=True, slots=True)
 class Template:
     """One template: what it is for, what it shows in words, and the drawing with its true size."""
 
-    project: str
     heading: str
+    size: str
     words: str
-    drawing: TrueSize
+    drawing: ScaledDrawing
 
 
 @dataclass(frozen=True, slots=True)
 class TemplatePages:
-    """The bars to check a print by, the templates, and what no page of this size can hold."""
+    """The bars to check a print by, the templates, what no page of this size can hold, and windows that lie outside."""
 
-    kit_title: str
-    bars: TrueSize
+    bars: ScaledDrawing
     templates: tuple[Template, ...]
     too_big: tuple[str, ...]
+    outside: tuple[str, ...]
 
 
 def template_pages(kit: Kit, options: SheetOptions) -> TemplatePages:
     """Return the templates of a kit. A piece that is larger than the page gives its windows alone."""
-    room = tuple(side * TICKS_PER_MM for side in _ROOM[options.page])
+    room = room_of(options)
+    measures = Measures(kit, options)
     found: list[Template] = []
     too_big: list[str] = []
+    outside: list[str] = []
     for project in kit.projects:
         for piece in project.pieces:
-            if piece.shape.kind == "rect" and not piece.windows:
+            inside = [one for one in piece.windows if is_inside(one, piece.size, piece.shape)]
+            name = f"{piece.id}, {piece.name} ({project.title})"
+            outside += [f"{window.id} of {name}" for window in piece.windows if window not in inside]
+            if piece.shape.kind == "rect" and not inside:
                 continue
-            if _fits(piece.size.width.ticks, piece.size.height.ticks, room):
-                found.append(_of_piece(project, piece))
+            if has_template(piece, options):
+                found.append(_of_piece(project, piece, len(inside), measures))
                 continue
-            alone = list(_windows(project, piece, room))
+            alone = list(_windows(project, piece, room, measures))
             found += alone
-            if piece.shape.kind != "rect" or len(alone) < len(piece.windows):
-                too_big.append(f"{piece.id}, {piece.name} ({project.title})")
-    bars = check_bars(name="bars", title="A square of 1 in, a square of 50 mm, a bar of 6 in and a bar of 150 mm.")
-    return TemplatePages(kit.title, bars, tuple(found), tuple(too_big))
+            if piece.shape.kind != "rect" or len(alone) < len(inside):
+                too_big.append(name)
+    bars = check_bars(name="bars", type_size=room.type_size)
+    return TemplatePages(bars, tuple(found), tuple(too_big), tuple(outside))
 
 
-def _of_piece(project: Project, piece: Piece) -> Template:
-    windows = "" if not piece.windows else " with its window" if len(piece.windows) == 1 else " with its windows"
-    heading = f"{piece.id}, {piece.name}{windows}"
-    words = f"The outline of {heading}, at true size."
-    drawing = piece_template(piece, name=f"t-{project.id}-{piece.id}", title=words)
-    return Template(project.title, heading, words, drawing)
+def has_template(piece: Piece, options: SheetOptions) -> bool:
+    """Whether a page can hold a piece at true size."""
+    return _fits(piece.size.width.ticks, piece.size.height.ticks, room_of(options))
 
 
-def _windows(project: Project, piece: Piece, room: tuple[int, ...]) -> Iterator[Template]:
-    for number, window in enumerate(piece.windows):
-        heading = f"Window {window.id} of {piece.id}, {piece.name}"
-        words = f"The outline of {heading}, at true size."
-        name = f"t-{project.id}-{piece.id}-{window.id}"
-        drawing = window_template(piece, number, name=name, title=words)
-        width, height = (side.split(".")[0] for side in (drawing.width_mm, drawing.height_mm)) if drawing else ("", "")
-        if drawing is not None and _fits(int(width) * TICKS_PER_MM, int(height) * TICKS_PER_MM, room):
-            yield Template(project.title, heading, words, drawing)
+def _of_piece(project: Project, piece: Piece, windows: int, measures: Measures) -> Template:
+    with_windows = "" if not windows else " with its window" if windows == 1 else " with its windows"
+    heading = f"{project.title}: {piece.id}, {piece.name}{with_windows}"
+    drawing = piece_template(piece, name=f"t-{project.id}-{piece.id}", title=heading)
+    return _template(heading, piece.size.width.ticks, piece.size.height.ticks, drawing, measures)
 
 
-def _fits(width: int, height: int, room: tuple[int, ...]) -> bool:
-    return width <= room[0] and height <= room[1]
+def _windows(project: Project, piece: Piece, room: Room, measures: Measures) -> Iterator[Template]:
+    for window in piece.windows:
+        if not is_inside(window, piece.size, piece.shape):
+            continue
+        aperture = resolve(window, piece.size)
+        width, height = aperture.width.ticks, aperture.height.ticks
+        if _fits(width, height, room):
+            heading = f"{project.title}: window {window.id} of {piece.id}, {piece.name}"
+            name = f"t-{project.id}-{piece.id}-{window.id}"
+            drawing = window_template(piece, window, name=name, title=heading)
+            stated = window.width is not None and window.height is not None
+            yield _template(heading, width, height, drawing, measures, with_size=stated)
+
+
+def _template(
+    heading: str, width: int, height: int, drawing: ScaledDrawing, measures: Measures, *, with_size: bool = True
+) -> Template:
+    """A template with its size, where the document states it: a figure that is only derived stands on no sheet."""
+    size = f"{measures.own(width).text} × {measures.own(height).text} {measures.unit}" if with_size else ""
+    return Template(heading, size, f"{heading}, outline at true size{f', {size}' if size else ''}.", drawing)
+
+
+def _fits(width: int, height: int, room: Room) -> bool:
+    heading = _LARGE_HEADING if room.large else _HEADING
+    across, up = ((side * TICKS_PER_MM) // 10 for side in (_SIDES, _SIDES + heading))
+    return width + across <= room.width and height + up <= room.height

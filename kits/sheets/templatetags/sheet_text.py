@@ -1,17 +1,26 @@
-"""How figures are set on a sheet: the whole number as it is, then its fraction as a fraction."""
+"""How texts and figures are set on a sheet: the whole number as it is, then its fraction as a fraction.
+
+A space in front of a run that is set otherwise goes into that run: where a line ends with text and a space that just
+does not fit, the library that sets the pages would break after the first word.
+"""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 
 from django import template
 from django.utils.html import escape
 from django.utils.safestring import SafeString, mark_safe
 
+from kits.sheets.content.running import Run
+
 register = template.Library()
 
 # Denominators that a length may have: neither dates nor other slashes.
-_FRACTION = re.compile(r"(?<![\w/⁄.,])(?:(?P<whole>\d{1,5}) )?(?P<over>\d{1,3})/(?P<under>2|4|8|16|32|64)(?![\w/⁄])")
+_FRACTION = re.compile(
+    r"(?P<space> ?)(?<![\w/⁄.,])(?:(?P<whole>\d{1,5}) )?(?P<over>\d{1,3})/(?P<under>2|4|8|16|32|64)(?![\w/⁄])"
+)
 
 
 @register.filter
@@ -25,6 +34,25 @@ def measured(text: object) -> SafeString:
     return mark_safe(_FRACTION.sub(_set, escape(str(text))))
 
 
+@register.filter
+def stepped(runs: Sequence[Run]) -> SafeString:
+    """Return the text of a step as HTML: letters stand out, fractions are set as such."""
+    return mark_safe("".join(_stepped(runs)))
+
+
+def _stepped(runs: Sequence[Run]) -> Iterator[str]:
+    space = ""
+    for number, run in enumerate(runs):
+        text, space = space + run.text, ""
+        if run.kind == "letter":
+            yield f"<b>{escape(text)}</b>"
+            continue
+        if number + 1 < len(runs) and text.endswith(" "):
+            text, space = text[:-1], " "
+        yield measured(text)
+
+
 def _set(found: re.Match[str]) -> str:
     fraction = f'<span class="fr">{found["over"]}⁄{found["under"]}</span>'
-    return f'<span class="m">{found["whole"]} {fraction}</span>' if found["whole"] else fraction
+    whole = f"{found['whole']} " if found["whole"] else ""
+    return f'<span class="m">{found["space"]}{whole}{fraction}</span>' if found["space"] or whole else fraction

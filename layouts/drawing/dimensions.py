@@ -1,0 +1,185 @@
+"""Dimension lines around a drawing: oblique ticks, the figure in the line where there is room, else beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import Literal
+
+from layouts.drawing.lettering import figure_width
+from layouts.drawing.svg import INK, Box, Drawing, Margins
+from layouts.lengths import TICKS_PER_MM
+
+__all__ = ["Chain", "Dimensions", "Segment"]
+
+type Figure = Callable[[int], str]
+
+# In lines: the height of a figure, the gap between rows of dimensions, and how far a helping line goes on.
+_TYPE, _GAP, _ON = 7, 5, 2
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """One dimension from `start` to `end` (ticks on the drawing), and the stated measure that it shows."""
+
+    start: int
+    end: int
+    measure: int
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Dimensions in one line, in rising order; `depth` is how far in from the side lies what they measure."""
+
+    segments: tuple[Segment, ...]
+    depth: int = field(default=0, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class _Written:
+    """A figure on its segment: in the line (`level` 0) or so many rows beside it."""
+
+    segment: Segment
+    text: str
+    width: int
+    level: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    side: Literal["above", "below", "left", "right"]
+    at: int
+    figures: tuple[_Written, ...]
+    depth: int
+
+
+class Dimensions:
+    """Rows of dimensions around a box, each further out than those before it on its side."""
+
+    def __init__(self, box: Box, u: int, figure: Figure) -> None:
+        self._box = box
+        self._u = u
+        self._figure = figure
+        self._rows: list[_Row] = []
+        # How far out the last row on each side reaches.
+        self._reach = {"above": u, "below": u, "left": u, "right": u}
+        # How far figures in rows reach beyond the ends of what they measure.
+        self._aside = {"left": 0, "right": 0, "above": 0, "below": 0}
+        self.thick = _tenths(u)
+
+    def above(self, chain: Chain) -> None:
+        self._across(chain, "above")
+
+    def below(self, chain: Chain) -> None:
+        self._across(chain, "below")
+
+    def left(self, chain: Chain) -> None:
+        self._upright(chain, "left")
+
+    def right(self, chain: Chain) -> None:
+        self._upright(chain, "right")
+
+    def margins(self) -> Margins:
+        left, right, above, below = (
+            max(self._reach[side], self._aside[side]) for side in ("left", "right", "above", "below")
+        )
+        return Margins(left, right, above, below)
+
+    def draw(self, drawing: Drawing) -> None:
+        for row in self._rows:
+            if row.figures:
+                self._draw(drawing, row)
+
+    def _across(self, chain: Chain, side: Literal["above", "below"]) -> None:
+        figures = tuple(
+            self._written(chain, lambda written: written.width + 3 * self._u, lambda written: written.width)
+        )
+        if not figures:
+            return
+        half = _TYPE * self._u // 2
+        at = self._reach[side] + _GAP * self._u
+        deepest = max(one.level for one in figures)
+        self._reach[side] = at + half + deepest * _TYPE * self._u
+        for one in figures:
+            middle = (one.segment.start + one.segment.end) // 2
+            self._aside["left"] = max(self._aside["left"], one.width // 2 - middle)
+            self._aside["right"] = max(self._aside["right"], middle + one.width // 2 - self._box.width)
+        self._rows.append(_Row(side, at, figures, chain.depth))
+
+    def _upright(self, chain: Chain, side: Literal["left", "right"]) -> None:
+        height = (_TYPE + 1) * self._u
+        figures = tuple(self._written(chain, lambda written: height + 2 * self._u, lambda written: height))
+        if not figures:
+            return
+        widest = max(one.width for one in figures)
+        inner = max((one.width for one in figures if one.level == 0), default=0)
+        at = self._reach[side] + max(_GAP * self._u, inner // 2 + 2 * self._u)
+        deepest = max(one.level for one in figures)
+        self._reach[side] = at + max(2 * self._u, inner // 2, deepest * (widest + 2 * self._u))
+        for one in figures:
+            middle = (one.segment.start + one.segment.end) // 2
+            self._aside["below"] = max(self._aside["below"], height // 2 - middle)
+            self._aside["above"] = max(self._aside["above"], middle + height // 2 - self._box.height)
+        self._rows.append(_Row(side, at, figures, chain.depth))
+
+    def _written(
+        self, chain: Chain, room: Callable[[_Written], int], extent: Callable[[_Written], int]
+    ) -> Iterator[_Written]:
+        """Give every figure its level: that of the line where it has room, else the first beside it that is free."""
+        ends: dict[int, int] = {}
+        for segment in chain.segments:
+            text = self._figure(segment.measure)
+            one = _Written(segment, text, figure_width(text, _TYPE * self._u), 0)
+            if segment.end - segment.start < room(one):
+                middle = (segment.start + segment.end) // 2
+                start, level = middle - extent(one) // 2, 1
+                while ends.get(level, start) > start:
+                    level += 1
+                ends[level] = start + extent(one) + self._u
+                one = _Written(segment, text, one.width, level)
+            yield one
+
+    def _draw(self, drawing: Drawing, row: _Row) -> None:
+        u = self._u
+        line = {"stroke": INK, "stroke_width": _tenths(u // 2)}
+        for one in row.figures:
+            start, end = one.segment.start, one.segment.end
+            for spot in (start, end):
+                within = 0 < spot < (self._box.width if row.side in ("above", "below") else self._box.height)
+                self._line(drawing, row, (spot, -row.depth if within else 0), (spot, row.at + _ON * u), _tenths(u // 4))
+                x, y = self._spot(row, spot, row.at)
+                drawing.line(x - u, y - u, x + u, y + u, **line)
+            middle = (start + end) // 2
+            if one.level == 0:
+                half = (one.width if row.side in ("above", "below") else _TYPE * u) // 2 + u // 2
+                self._line(drawing, row, (start, row.at), (middle - half, row.at), line["stroke_width"])
+                self._line(drawing, row, (middle + half, row.at), (end, row.at), line["stroke_width"])
+            else:
+                self._line(drawing, row, (start, row.at), (end, row.at), line["stroke_width"])
+            x, y = self._spot(row, middle, row.at + self._offset(row, one))
+            drawing.figure(x, y, one.text, size=_TYPE * u)
+
+    def _offset(self, row: _Row, one: _Written) -> int:
+        if one.level == 0:
+            return 0
+        if row.side in ("above", "below"):
+            return one.level * _TYPE * self._u
+        widest = max(other.width for other in row.figures)
+        return (one.level - 1) * (widest + 2 * self._u) + 2 * self._u + one.width // 2
+
+    def _line(self, drawing: Drawing, row: _Row, first: tuple[int, int], last: tuple[int, int], width: str) -> None:
+        (x1, y1), (x2, y2) = self._spot(row, *first), self._spot(row, *last)
+        drawing.line(x1, y1, x2, y2, stroke=INK, stroke_width=width)
+
+    def _spot(self, row: _Row, along: int, out: int) -> tuple[int, int]:
+        """A point so far along the side of the box and so far out from it."""
+        if row.side == "above":
+            return along, self._box.height + out
+        if row.side == "below":
+            return along, -out
+        return (-out, along) if row.side == "left" else (self._box.width + out, along)
+
+
+def _tenths(ticks: int) -> str:
+    """A thickness in tenths of a millimetre, one at least."""
+    return str(max(1, ticks * 10 // TICKS_PER_MM))

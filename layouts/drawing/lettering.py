@@ -1,0 +1,69 @@
+"""How much room words and figures take, and the labels of a drawing.
+
+Widths are those of the face that sheets are set in, its bold weight, rounded up: a label must keep clear of others
+whatever stands in it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from layouts.drawing.svg import INK, Box, Drawing
+
+__all__ = ["Label", "figure_width", "text_width"]
+
+# Thousandths of the height of type.
+_WIDTHS = (
+    ("MW—…", 1050),
+    ("mw", 880),
+    (" ", 200),
+    (".,:;'’|ijlI", 300),
+    ("×", 590),
+    ("0123456789", 670),
+    ("⁄/", 320),
+    ("abcdefghknopqrstuvxyz-", 610),
+)
+_WIDTH = {letter: width for letters, width in _WIDTHS for letter in letters}
+_CAPITAL, _OTHER = 760, 1000
+# The digits of a fraction, to those of a whole number.
+_FRACTION = 85
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A few words at a place (ticks): the left end, or the middle, of their baseline, and the height of their type."""
+
+    text: str
+    x: int
+    y: int
+    size: int
+    middle: bool = False
+    fill: str = INK
+    weight: str = "700"
+
+    @property
+    def box(self) -> Box:
+        width = text_width(self.text, self.size)
+        return Box(self.x - width // 2 if self.middle else self.x, self.y - self.size // 4, width, self.size)
+
+    def draw(self, drawing: Drawing) -> None:
+        anchor = "middle" if self.middle else "start"
+        drawing.text(
+            self.x, self.y, self.text, size=self.size, fill=self.fill, font_weight=self.weight, text_anchor=anchor
+        )
+
+
+def text_width(text: str, size: int) -> int:
+    """How wide a text is at most, in ticks.
+
+    >>> text_width("A 2", 1000)
+    1630
+    """
+    return sum(_WIDTH.get(letter, _CAPITAL if "A" <= letter <= "Z" else _OTHER) for letter in text) * size // 1000
+
+
+def figure_width(text: str, size: int) -> int:
+    """How wide a measure is that `Drawing.figure` writes: what stands behind the whole number is smaller."""
+    whole, _, fraction = text.rpartition(" ") if "/" in text else (text, "", "")
+    small = text_width(fraction, size * _FRACTION // 100)
+    return text_width(f"{whole} " if whole and fraction else whole, size) + small
