@@ -174,7 +174,6 @@ def test_a_side_that_the_document_does_not_state_is_marked(kit, text, derived):
         pytest.param("A.carried", id="fields of its own are no figures"),
         pytest.param("A.windows.1.top", id="what has an id is named by it"),
         pytest.param("A.width.top", id="nothing below a figure"),
-        pytest.param("lid.turn_in", id="not stated"),
         pytest.param("fold.scores.3.at", id="no third score"),
         pytest.param("fold.scores.0.at", id="lists count from 1"),
         pytest.param("fold.scores.01.at", id="one way to write a number"),

@@ -422,7 +422,7 @@ FIELDS: tuple[Field, ...] = (
     Field("/accepted", OBJECTS, "optional"),
     Field("/accepted/*", OBJECT, "member"),
     Field("/accepted/*/(rule|why|because|by)", TEXT),
-    Field("/accepted/*/at", TEXTS),
+    Field("/accepted/*/at", TEXTS, "optional"),
     Field("/accepted/*/at/*", TEXT, "member"),
 )
 
