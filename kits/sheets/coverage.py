@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import unicodedata
+from collections.abc import Collection
 from functools import cache
 from pathlib import Path
 
 from fontTools.ttLib import TTFont
 
-__all__ = ["MISSING", "covered", "uncovered"]
+__all__ = ["MISSING", "can_be_made", "covered", "uncovered"]
 
 # What stands in the place of a character that no face has.
 MISSING = "\N{REPLACEMENT CHARACTER}"
@@ -22,7 +24,7 @@ def uncovered(text: str) -> set[str]:
     >>> sorted(uncovered("Ďábel 6 3⁄4 → 𝔸"))
     ['𝔸']
     """
-    return set(text) - _characters()
+    return {letter for letter in set(text) if not _is_covered(letter)}
 
 
 def covered(text: str) -> str:
@@ -31,14 +33,34 @@ def covered(text: str) -> str:
     >>> covered("𝔸 4 ½")
     '� 4 ½'
     """
-    return "".join(letter if letter in _characters() else MISSING for letter in text)
+    return "".join(letter if _is_covered(letter) else MISSING for letter in text)
+
+
+def can_be_made(letter: str, of: Collection[str]) -> bool:
+    """Return whether these characters hold the letter, or what it is put together of (Unicode, 3.7, decomposition).
+
+    >>> can_be_made("ǭ", "ǫ\u0304"), can_be_made("ǭ", "o\u0304")
+    (True, False)
+    """
+    if letter in of:
+        return True
+    parts = unicodedata.decomposition(letter).split()
+    return bool(parts) and not parts[0].startswith("<") and all(can_be_made(chr(int(part, 16)), of) for part in parts)
+
+
+def _is_covered(letter: str) -> bool:
+    return letter in WHITE or letter in _rest() or can_be_made(letter, _first())
 
 
 @cache
-def _characters() -> frozenset[str]:
+def _first() -> frozenset[str]:
     # In one weight and not in another it would change its look where a heading begins.
-    first = frozenset.intersection(*(_of(path) for path in sorted(FONTS.glob("Commissioner-*.ttf"))))
-    return first | _of(FONTS / "KitproofRest-Regular.ttf") | WHITE
+    return frozenset.intersection(*(_of(path) for path in sorted(FONTS.glob("Commissioner-*.ttf"))))
+
+
+@cache
+def _rest() -> frozenset[str]:
+    return _of(FONTS / "KitproofRest-Regular.ttf")
 
 
 def _of(path: Path) -> frozenset[str]:

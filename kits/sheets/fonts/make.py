@@ -12,6 +12,7 @@ outlines, set in the middle of an equal advance, so that numbers stand under eac
 from __future__ import annotations
 
 import sys
+import unicodedata
 from collections.abc import Iterable
 from copy import deepcopy
 from io import BytesIO
@@ -24,6 +25,8 @@ from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 from fontTools.ttLib.tables.otTables import Feature, FeatureRecord
 
+from kits.sheets.coverage import can_be_made
+
 __all__ = ["main"]
 
 HERE = Path(__file__).parent
@@ -34,11 +37,11 @@ PARTS = ("latin", "latin-ext", "vietnamese", "greek", "cyrillic", "cyrillic-ext"
 FIGURES = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 # What the second face adds where the first has nothing. No marks that turn the direction of text (U+200E and U+200F,
-# U+202A to U+202E, U+2066 to U+2069): with one of them inside it a measurement could be printed backwards. Nor the joiner
-# U+034F, which cannot be seen.
+# U+202A to U+202E, U+2066 to U+2069): with one of them inside it a measurement could be printed backwards. And nothing
+# that versions of the setting library take from different faces: marks that stand on letters, and letters that the
+# first face can put together.
 LETTERS = (
-    *range(0x0180, 0x034F),
-    *range(0x0350, 0x0530),
+    *range(0x0180, 0x0530),
     *range(0x1E00, 0x2000),
     *range(0x2002, 0x200B),
     *range(0x2010, 0x2028),
@@ -56,15 +59,15 @@ MADE = 3_763_065_600
 
 def main() -> None:
     commissioner, noto = map(Path, sys.argv[1:])
-    first: set[int] = set()
+    first: set[str] = set()
     for weight, (style, advance) in WEIGHTS.items():
         parts = [commissioner / f"commissioner-{part}-{weight}-normal.woff2" for part in PARTS]
         face = _merged((TTFont(part), range(0x20, 0x110000)) for part in parts)
         _add_tabular_figures(face, advance)
-        first = set(face.getBestCmap())
+        first = set(map(chr, face.getBestCmap()))
         _save(face, "Commissioner", style, weight)
     rest = _merged(
-        (TTFont(noto / name), SPACES | (set(points) - first))
+        (TTFont(noto / name), SPACES | {point for point in points if _is_missed(chr(point), first)})
         for name, points in (
             ("NotoSans-Regular.ttf", LETTERS),
             ("NotoSansMath-Regular.ttf", ARROWS_AND_SIGNS),
@@ -73,6 +76,10 @@ def main() -> None:
         )
     )
     _save(rest, "Kitproof Rest", "Regular", 400)
+
+
+def _is_missed(letter: str, first: set[str]) -> bool:
+    return not can_be_made(letter, first) and unicodedata.category(letter) not in ("Mn", "Me")
 
 
 def _merged(parts: Iterable[tuple[TTFont, Iterable[int]]]) -> TTFont:

@@ -11,6 +11,7 @@ from weasyprint.pdf import fonts
 from weasyprint.urls import FatalURLFetchingError
 
 from kits.sheets.render.assets import Table
+from kits.sheets.render.breaks import join_words
 from kits.sheets.render.faces import cut_down
 from kits.sheets.render.finish import finished
 from kits.sheets.render.parts import look_through
@@ -30,6 +31,7 @@ def set_pages(html: str, assets: Mapping[str, bytes], *, title: str, true_size: 
         try:
             read = HTML(string=html, url_fetcher=table)
             look_through(read.etree_element)
+            join_words(read.etree_element)
             document = read.render()
             document.metadata.title = title
             # Packed later, by a library that comes with its own way of packing: the machine's may pack otherwise.
