@@ -60,6 +60,18 @@ def _open_forms(page: Page) -> None:
     size.locator(".refusal").wait_for()
 
 
+def _sheets_made(page: Page) -> None:
+    page.goto("/kits/2027-07/#sheets")
+    page.get_by_label("Cut with").select_option("scissors")
+    with page.expect_response("**/sheets/make/"):
+        page.get_by_role("button", name="Make the sheets").click()
+    # Whoever comes second finds them made: what is there already is put there once more.
+    page.wait_for_load_state("networkidle")
+    page.locator(".set img").first.wait_for(timeout=120_000)
+    # The pictures come when they are near to be seen.
+    page.locator(".set img").last.scroll_into_view_if_needed()
+
+
 PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "sign in": (None, _go("/sign-in/")),
     "wrong password": (None, _wrong_password),
@@ -77,6 +89,7 @@ PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "a kit as read by care": ("care", _go("/kits/2027-11/")),
     "values being changed": ("planner", _open_forms),
     "one value on its own page": ("planner", _go(f"/kits/2027-04/?change={A}&field=size")),
+    "sheets that were made": ("planner", _sheets_made),
     "new kit": ("planner", _go("/new-kit/")),
     "refused document": ("planner", _refused_document),
     "known code": ("planner", _known_code),
