@@ -19,15 +19,27 @@ def hard(tmp_path) -> Path:
     return path
 
 
+def _at_work(command: int) -> list[tuple[int, str]]:
+    """The children of a command that have loaded the solver, so that their first question is before them."""
+    children = children_of(command)
+    return [child for child in children if "packingsolver" in Path(f"/proc/{child[0]}/maps").read_text()]
+
+
 @pytest.mark.parametrize("end", [signal.SIGKILL, signal.SIGTERM, signal.SIGHUP], ids=lambda end: end.name)
 def test_no_child_outlives_a_command_that_is_killed(hard, end):
     with started(hard) as command:
-        children = until(lambda: children_of(command.pid))
+        children = until(lambda: _at_work(command.pid))
+        for child, _ in children:
+            # Frozen, it cannot end by coming to the end of its work, or by seeing that nobody asks any more.
+            os.kill(child, signal.SIGSTOP)
         command.send_signal(end)
         command.wait()
-
-    assert command.returncode == -end
-    until(lambda: not any(map(is_alive, children)))
+    try:
+        assert command.returncode == -end
+        until(lambda: not any(map(is_alive, children)), seconds=20)
+    finally:
+        for child in filter(is_alive, children):
+            os.kill(child[0], signal.SIGKILL)
 
 
 def test_no_child_outlives_ctrl_c_and_the_command_says_130(hard):
