@@ -65,7 +65,9 @@ SPECIMEN = page(
 <p><img src="asset:swatch.jpg" alt="The print"> beside words</p>
 <h2 id="steps">Steps</h2>
 <ol><li>See <a href="#steps">the <b>steps</b></a> and <a href="https://kit.invalid/c">corrections</a>.</li>
-<li>Fold<ul><li>once</li><li>twice</li></ul></li></ol>
+<li>Fold<ul><li>once</li><li>twice</li></ul></li>
+<li><p>Glue.</p><p>Leave to dry.</p></li></ol>
+<ul style="list-style: none"><li>Words, then <p>a paragraph</p></li></ul>
 <div class="caution"><p><strong>CAUTION</strong> Blade.</p></div>
 <h3>Keep</h3><dl><dt>Offcuts</dt><dd>all of them</dd></dl><hr>""",
     STYLE,

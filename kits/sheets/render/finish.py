@@ -37,6 +37,8 @@ def finished(pdf: bytes, *, true_size: bool) -> bytes:
         for element in elements:
             if _kind(element) == "Figure":
                 _put_figure(element)
+            elif _kind(element) == "LI":
+                _put_into_body(document, element)
         _name_headers(tree, elements)
         tree.ParentTreeNextKey = len(tree.ParentTree.Nums) // 2
         if true_size:
@@ -128,6 +130,20 @@ def _put_figure(figure: Object) -> None:
     left, top, right, bottom = (Decimal(str(side)) * UNITS_A_PIXEL for side in figure.A.BBox)
     height = Decimal(str(figure.Pg.MediaBox[3]))
     figure.A.BBox = Array([left, height - bottom, right, height - top])
+
+
+def _put_into_body(document: Pdf, item: Object) -> None:
+    """Put what stands bare in an item of a list, such as a paragraph, into a body (ISO 32000-1, 14.8.4.3.3)."""
+    labels = [kid for kid in item.K if _kind(kid) == "Lbl"]
+    others = [kid for kid in item.K if _kind(kid) != "Lbl"]
+    if all(_kind(kid) == "LBody" for kid in others):
+        return
+    body = document.make_indirect(Dictionary(Type=Name.StructElem, S=Name.LBody, P=item, Pg=item.Pg, K=Array(others)))
+    for kid in others:
+        kid.P = body
+        if _kind(kid) == "LBody":
+            kid.S = Name.NonStruct
+    item.K = Array([*labels, body])
 
 
 def _name_headers(tree: Object, elements: list[Object]) -> None:
