@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from layouts.document import Kit, Piece, piece_place
@@ -12,7 +13,7 @@ from layouts.drawing.svg import INK, OCHRE, PAPER, RULE, USED, Box, Drawing, Mar
 from layouts.lengths import TICKS_PER_MM
 from layouts.shapes import is_inside, resolve
 
-__all__ = ["box_of", "draw_sheet", "leaves", "sheet_drawing", "sheet_labels", "stroke", "turned_within"]
+__all__ = ["Labelled", "box_of", "draw_sheet", "leaves", "sheet_drawing", "sheet_labels", "stroke", "turned_within"]
 
 type Node = Mapping[str, Any]
 
@@ -28,8 +29,8 @@ def sheet_drawing(kit: Kit, planned: Node, *, name: str, title: str) -> str:
     drawing = Drawing(tree["width"], tree["height"], name=name, title=title, margins=Margins.of(unit))
     left_over = drawing.hatching(apart=3 * TICKS_PER_MM, stroke=RULE, width=8 * TICKS_PER_MM // 10)
     draw_sheet(drawing, kit, tree, unit, left_over=left_over)
-    for _, labels in sheet_labels(kit, tree, unit):
-        for label in labels:
+    for one in sheet_labels(kit, tree, unit):
+        for label in one.labels:
             label.draw(drawing)
     return drawing.markup()
 
@@ -52,7 +53,16 @@ def draw_sheet(drawing: Drawing, kit: Kit, tree: Node, unit: int, *, left_over: 
     drawing.box(Box(0, 0, tree["width"], tree["height"]), fill="none", stroke=INK, stroke_width=stroke(2 * unit))
 
 
-def sheet_labels(kit: Kit, tree: Node, unit: int, *, from_behind: bool = False) -> Iterator[tuple[Node, list[Label]]]:
+@dataclass(frozen=True, slots=True)
+class Labelled:
+    """Something that is cut, where its windows lie, and its labels, that of its letter first if it has one."""
+
+    leaf: Node
+    windows: tuple[Box, ...]
+    labels: tuple[Label, ...]
+
+
+def sheet_labels(kit: Kit, tree: Node, unit: int, *, from_behind: bool = False) -> Iterator[Labelled]:
     """Yield everything that is cut with its labels: its letter, in kept cut-outs the letters of what comes out."""
     pieces, letters = _Pieces(kit), Letters(kit)
     for leaf in leaves(tree):
@@ -63,7 +73,7 @@ def sheet_labels(kit: Kit, tree: Node, unit: int, *, from_behind: bool = False) 
         for window, place in windows:
             if window in leaf.get("cut_outs", {}):
                 labels.append(_kept(place, _becomes(leaf["cut_outs"][window], letters), unit))
-        yield leaf, labels
+        yield Labelled(leaf, tuple(place for _, place in windows), tuple(labels))
 
 
 def turned_within(inner: Box, whole: tuple[int, int], turn: int, *, from_behind: bool) -> Box:

@@ -8,7 +8,7 @@ from typing import Any
 
 from layouts.cutting.sequence import CutStep
 from layouts.document import Kit
-from layouts.drawing.cut_plan import box_of, draw_sheet, sheet_labels, stroke
+from layouts.drawing.cut_plan import Labelled, box_of, draw_sheet, sheet_labels, stroke
 from layouts.drawing.lettering import Label, figure_width, text_width
 from layouts.drawing.numbers import Bubble, number_spots
 from layouts.drawing.scale import SCALES, ScaledDrawing, scaled
@@ -74,10 +74,11 @@ class _Plan:
     ) -> _Plan:
         labels: list[Label] = []
         sizes: list[_SizeLabel] = []
-        for leaf, own in sheet_labels(kit, tree, unit, from_behind=from_behind):
-            if (leaf.get("side") == "back") != from_behind:
-                own += _other_side(leaf, own, "front up" if from_behind else "back up", unit)
-            sizes += _size(leaf, own, figure, unit)
+        for one in sheet_labels(kit, tree, unit, from_behind=from_behind):
+            own = list(one.labels)
+            if (one.leaf.get("side") == "back") != from_behind:
+                own += _other_side(one, "front up" if from_behind else "back up", unit)
+            sizes += _size(one.leaf, [*one.windows, *(label.box for label in own)], figure, unit)
             labels += own
         sheet = Box(0, 0, tree["width"], tree["height"])
         written = [label.box for label in labels] + [size.box for size in sizes]
@@ -129,24 +130,24 @@ class _SizeLabel:
         drawing.figure(start + self._width - figure_width(self._up, size) // 2, self._y, self._up, size=size)
 
 
-def _size(leaf: Node, labels: Sequence[Label], figure: Figure, unit: int) -> Iterator[_SizeLabel]:
-    """The size of a piece, as it lies, in its middle, where there is room."""
+def _size(leaf: Node, taken: Sequence[Box], figure: Figure, unit: int) -> Iterator[_SizeLabel]:
+    """The size of a piece, as it lies, in its middle, where there is room and no window."""
     box = box_of(leaf)
     middle = (box.x + box.width // 2, box.y + box.height // 2)
     size = _SizeLabel(middle, figure(box.width), figure(box.height), 7 * unit)
     fits = size.box.width + 2 * unit <= box.width and size.box.height + 2 * unit <= box.height
-    if fits and not any(size.box.overlaps(label.box) for label in labels):
+    if fits and not any(size.box.overlaps(other) for other in taken):
         yield size
 
 
-def _other_side(leaf: Node, labels: Sequence[Label], words: str, unit: int) -> Iterator[Label]:
+def _other_side(one: Labelled, words: str, unit: int) -> Iterator[Label]:
     """Words beside or below the letter of a piece that does not show the side which lies up, where there is room."""
-    box, size = box_of(leaf), 6 * unit
-    right = max((label.box.x + label.box.width for label in labels[:1]), default=box.x)
-    low = min((label.box.y for label in labels[:1]), default=box.y + box.height)
-    for x, y in ((right + unit, box.y + box.height - size - unit), (box.x + unit, low - size)):
+    box, size = box_of(one.leaf), 6 * unit
+    letter = one.labels[0].box if one.labels else Box(box.x, box.y + box.height, 0, 0)
+    taken = [*one.windows, *(label.box for label in one.labels)]
+    for x, y in ((letter.x + letter.width + unit, box.y + box.height - size - unit), (box.x + unit, letter.y - size)):
         label = Label(words, x, y, size, weight="600")
-        if box.holds(label.box) and not any(label.box.overlaps(other.box) for other in labels[1:]):
+        if box.holds(label.box) and not any(label.box.overlaps(other) for other in taken):
             yield label
             return
 

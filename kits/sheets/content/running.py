@@ -52,6 +52,7 @@ _DETERMINERS = frozenset(
     ]
 )
 _UNITS = {"s": "second", "min": "minute", "h": "hour"}
+_IN = re.compile(r" in\b")
 _LAST_WORD = re.compile(r"([A-Za-z]+)[ -]$")
 
 
@@ -98,7 +99,7 @@ class StepText:
         if isinstance(target.value, Length):
             measure = self._measures.own(target.value.ticks)
             # “7/8 in from the left”: the writer's own “in” follows, and two of them would stumble.
-            follows_in = measure.unit == "in" and text[reference.end :].startswith(" in ")
+            follows_in = measure.unit == "in" and _IN.match(text, reference.end) is not None
             return (Run("measure", measure.text if follows_in else measure.with_unit),)
         if isinstance(target.value, int):
             return (Run("words", str(target.value)),)

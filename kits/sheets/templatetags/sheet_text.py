@@ -53,6 +53,7 @@ def _stepped(runs: Sequence[Run]) -> Iterator[str]:
 
 
 def _set(found: re.Match[str]) -> str:
-    fraction = f'<span class="fr">{found["over"]}⁄{found["under"]}</span>'
-    whole = f"{found['whole']} " if found["whole"] else ""
-    return f'<span class="m">{found["space"]}{whole}{fraction}</span>' if found["space"] or whole else fraction
+    fraction = f"{found['over']}⁄{found['under']}"
+    if found["whole"]:
+        return f'<span class="m">{found["space"]}{found["whole"]} <span class="fr">{fraction}</span></span>'
+    return f'<span class="fr">{found["space"]}{fraction}</span>'
