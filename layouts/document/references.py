@@ -207,19 +207,22 @@ class _Pass:
     def judge_thing(self, path: Path, thing: Any, project: _Project, kinds: Sequence[str] = _THINGS) -> None:
         """Judge what an object names by its kind, as `put`, `on`, `fits` and `use` do."""
         for kind, name in _members(thing):
-            at = (*path, kind)
             if kind not in kinds:
                 continue
-            if kind == "piece":
-                self.judge(at, name, "piece in this project", project.pieces)
-            elif kind == "form":
-                self.judge(at, name, "form in this project", project.forms)
-            elif kind == "blank":
-                self.judge(at, name, "blank", self.blanks)
-            elif kind == "supply":
-                self.judge(at, name, "supply", self.supplies)
-            else:
-                self.judge_element(at, name)
+            if kind == "element":
+                self.judge_element((*path, kind), name)
+                continue
+            what, known = self.things(kind, project)
+            if known.lacks(name):
+                self.judge((*path, kind), name, what, known)
+
+    def things(self, kind: str, project: _Project) -> tuple[str, _List]:
+        """What a kind of thing is called, and the list that a reference of this kind leads into."""
+        if kind == "piece":
+            return "piece in this project", project.pieces
+        if kind == "form":
+            return "form in this project", project.forms
+        return ("blank", self.blanks) if kind == "blank" else ("supply", self.supplies)
 
     def judge_support(self, path: Path, support: Any, project: _Project) -> None:
         self.judge_thing(path, support, project, ("piece", "form", "blank"))

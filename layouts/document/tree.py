@@ -18,6 +18,7 @@ LARGEST = 4 * 1024 * 1024
 DEEPEST = 64
 LONGEST_LIST = 20_000
 _GREATEST_NUMBER = 2**53
+_MOST_PLAIN = 10_000
 
 _BYTE_ORDER_MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff", b"\x00\x00\xfe\xff")
 # Brackets inside strings do not nest. A string that never ends goes to the end of the text: were it no match, the next
@@ -161,6 +162,8 @@ class _Tidying:
     def __init__(self) -> None:
         self.path: list[str | int] = []
         self.errors: list[DocumentError] = []
+        # Names that were seen to need no care.
+        self.plain: set[str] = set()
 
     def value(self, value: Any, *, carried: bool = False) -> Any:
         if isinstance(value, str):
@@ -182,9 +185,31 @@ class _Tidying:
         return value
 
     def object(self, value: dict[str, Any], *, carried: bool) -> dict[str, Any]:
+        self.path.append("")
+        if carried or not self.knows(value):
+            value = self.rewritten(value, carried=carried)
+        else:
+            # Nearly every object of a document: its names stay, so that it need not be made anew.
+            for key, member in value.items():
+                self.path[-1] = key
+                value[key] = self.value(member)
+        self.path.pop()
+        return value
+
+    def knows(self, value: dict[str, Any]) -> bool:
+        """Whether all names in an object are plain letters and none is one's own."""
+        if value.keys() <= self.plain:
+            return True
+        if not all(name.isascii() and name.isprintable() and not name.startswith("x_") for name in value):
+            return False
+        if len(self.plain) < _MOST_PLAIN:
+            self.plain.update(value)
+        return True
+
+    def rewritten(self, value: dict[str, Any], *, carried: bool) -> dict[str, Any]:
+        """An object with its names in NFC and its x_… members set apart; a name that is refused is left out."""
         own: dict[str, Any] = {}
         apart: dict[str, Any] = {}
-        self.path.append("")
         for key, member in value.items():
             self.path[-1] = key
             plain = key.isascii() and key.isprintable()
@@ -196,7 +221,6 @@ class _Tidying:
             if plain or not refused_letter(name):
                 # An unknown name is told as it was written: its pointer must lead there.
                 into[name if kept else key] = tidy
-        self.path.pop()
         if apart:
             own[CARRIED] = apart
         return own
