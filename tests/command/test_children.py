@@ -38,8 +38,8 @@ def test_no_child_outlives_a_command_that_is_killed(hard, end):
         assert command.returncode == -end
         until(lambda: not any(map(is_alive, children)), seconds=20)
     finally:
-        for child in filter(is_alive, children):
-            os.kill(child[0], signal.SIGKILL)
+        for left_over in filter(is_alive, children):
+            os.kill(left_over[0], signal.SIGKILL)
 
 
 def test_no_child_outlives_ctrl_c_and_the_command_says_130(hard):
