@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 from typing import Any
 
@@ -106,10 +107,10 @@ def _context(tree: Any) -> ReadingContext:
     if isinstance(printed, dict) and known is not None:
         systems: tuple[System, ...] = ("in", "mm")
         for system in systems:
-            try:
-                steps[system] = parse_length(str(printed.get(system)), known)
-            except BadLength:
-                continue
+            step = printed.get(system)
+            if isinstance(step, str):
+                with contextlib.suppress(BadLength):
+                    steps[system] = parse_length(step, known)
     return ReadingContext(known, steps)
 
 
