@@ -42,6 +42,10 @@ class _Asked:
     def __init__(self, answer: PrintAnswer) -> None:
         refused = {place for one in answer.refused for place in one.pieces}
         self._wants = [want for want in answer.part.wants if want.place not in refused]
+        self._guests: dict[tuple[str, str], list[Want]] = {}
+        for want in self._wants:
+            if want.host is not None:
+                self._guests.setdefault(want.host, []).append(want)
 
     def of_sheets(self) -> dict[str, Wanted]:
         turns = {want.place: frozenset(turn for turn, _ in want.turns) for want in self._wants}
@@ -52,9 +56,7 @@ class _Asked:
         for window in want.windows:
             # In a cut-out the turn allowed depends on how its host lies: that is looked at below, copy by copy.
             guests = {
-                guest.place: self._wanted(guest, _EVERY_TURN)
-                for guest in self._wants
-                if guest.host == (want.place, window.id)
+                guest.place: self._wanted(guest, _EVERY_TURN) for guest in self._guests.get((want.place, window.id), ())
             }
             if guests:
                 cut_outs[window.id] = CutOut(window.width, window.height, guests)
