@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from kits.sheets.content.measures import Measures, SizeText
+from kits.sheets.content.templates import has_template
 from layouts.document import Each, Form, Kit, Paper, Piece, Project
-from layouts.shapes import FlatSizes, NotBuilt, cut_size
+from layouts.shapes import FlatPart, FlatSizes, NotBuilt, cut_size
 
 __all__ = ["CutRow", "PrintRows", "cutting_list"]
 
 _SHAPES = {"ellipse": "an oval", "arch": "an arch", "rounded": "rounded corners", "polygon": "its outline"}
-_READS = {"up": "", "down": "print upside down", "left": "print reads to the left", "right": "print reads to the right"}
+_READS = {
+    "up": "print upright",
+    "down": "print upside down",
+    "left": "print reads to the left",
+    "right": "print reads to the right",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,48 +50,32 @@ def cutting_list(kit: Kit, proof: Mapping[str, Any], project: Project, measures:
 def _groups(kit: Kit, proof: Mapping[str, Any], project: Project, measures: Measures) -> Iterator[PrintRows]:
     rows = _Rows(kit, project, measures)
     verdicts = {paper["paper"]: paper["verdict"] for paper in proof["papers"]}
-    for paper in kit.papers:
-        own = (
-            *(rows.of_piece(piece, paper) for piece in project.pieces if piece.paper == paper.id),
-            *(row for form in project.forms if form.paper == paper.id for row in rows.of_form(form, paper)),
-        )
-        yield PrintRows(paper.name, own, _warning(verdicts.get(paper.id, "fits")))
-    yield from _of_each(kit, project, rows)
-    yield PrintRows(
-        "From what comes out of windows", tuple(rows.of_piece(piece, None) for piece in project.pieces if piece.from_)
-    )
-    homeless = [piece for piece in project.pieces if piece.paper is None and piece.from_ is None]
-    yield PrintRows("From a paper not chosen yet", tuple(rows.of_piece(piece, None) for piece in homeless))
-
-
-def _of_each(kit: Kit, project: Project, rows: _Rows) -> Iterator[PrintRows]:
-    """One group for each set of prints that the copies of a project share out among them."""
-    names = {paper.id: paper for paper in kit.papers}
     things: tuple[Piece | Form, ...] = (*project.pieces, *project.forms)
-    sets = dict.fromkeys(thing.paper.each for thing in things if isinstance(thing.paper, Each))
-    for papers in sets:
-        first = names[papers[0]]
-        own = (
-            *(
-                rows.of_piece(piece, first)
-                for piece in project.pieces
-                if isinstance(piece.paper, Each) and piece.paper.each == papers
-            ),
-            *(
-                row
-                for form in project.forms
-                if isinstance(form.paper, Each) and form.paper.each == papers
-                for row in rows.of_form(form, first)
-            ),
-        )
-        listed = ", ".join(names[paper].name for paper in papers[:-1]) + f" and {names[papers[-1]].name}"
-        yield PrintRows(f"One set from each of {listed}" if len(papers) > 1 else names[papers[0]].name, own)
+    papers = {paper.id: paper for paper in kit.papers}
+    for paper in kit.papers:
+        own = rows.of([thing for thing in things if thing.paper == paper.id], [paper], project.makes)
+        yield PrintRows(paper.name, own, _warning([verdicts[paper.id]]))
+    # Each copy of the project is cut from another print: what is said is cut from every one of them.
+    for shared in dict.fromkeys(thing.paper.each for thing in things if isinstance(thing.paper, Each)):
+        among = [papers[paper] for paper in shared]
+        members = [thing for thing in things if isinstance(thing.paper, Each) and thing.paper.each == shared]
+        own = rows.of(members, among, project.makes // len(among))
+        yield PrintRows(f"From each of {_listed(among)}", own, _warning([verdicts[paper] for paper in shared]))
+    kept = [piece for piece in project.pieces if piece.from_]
+    yield PrintRows("From what comes out of windows", rows.of(kept, [], project.makes))
+    homeless = [piece for piece in project.pieces if piece.paper is None and piece.from_ is None]
+    yield PrintRows("From a paper not chosen yet", rows.of(homeless, [], project.makes))
 
 
-def _warning(verdict: str) -> str:
-    if verdict == "short":
+def _warning(verdicts: Sequence[str]) -> str:
+    if "short" in verdicts:
         return "There is no cut plan for this print: the paper in the box does not suffice."
-    return "There is no proven cut plan for this print yet." if verdict == "unknown" else ""
+    return "There is no proven cut plan for this print yet." if "unknown" in verdicts else ""
+
+
+def _listed(papers: Sequence[Paper]) -> str:
+    names = [paper.name for paper in papers]
+    return " and ".join([*([", ".join(names[:-1])] if names[:-1] else []), names[-1]])
 
 
 class _Rows:
@@ -98,38 +88,50 @@ class _Rows:
         self._tools = {tool.id: tool for tool in kit.tools}
         self._flat = FlatSizes.of(kit)
 
-    def of_piece(self, piece: Piece, paper: Paper | None) -> CutRow:
-        size = cut_size(piece, self._tools)
-        notes = tuple(note for note in self._notes(piece, paper) if note)
-        text = self._measures.size(size.width.ticks, size.height.ticks)
-        return CutRow(piece.id, piece.name, piece.count * self._project.makes, text, notes)
+    def of(self, things: Sequence[Piece | Form], papers: Sequence[Paper], times: int) -> tuple[CutRow, ...]:
+        """Return the lines of some pieces and forms, each cut so many times its count from each of the papers."""
+        return tuple(row for thing in things for row in self._of(thing, papers, times))
 
-    def of_form(self, form: Form, paper: Paper) -> Iterator[CutRow]:
-        count = form.count * self._project.makes
-        try:
-            parts = self._flat.parts(form, self._project.id, paper)
-        except NotBuilt as reason:
-            yield CutRow(form.id, form.name, count, None, (str(reason),))
+    def _of(self, thing: Piece | Form, papers: Sequence[Paper], times: int) -> Iterator[CutRow]:
+        if not isinstance(thing, Piece):
+            yield from self._of_form(thing, papers, thing.count * times)
             return
-        for part in parts:
-            letter = form.id if part.number is None else f"{form.id} {part.number}"
-            name = form.name if part.number is None else f"{form.name}, part {part.number}"
-            back = ("back outside",) if form.side == "back" else ()
-            yield CutRow(letter, name, count, self._measures.size(part.width.ticks, part.height.ticks), back)
+        size = cut_size(thing, self._tools)
+        notes = tuple(note for note in self._notes(thing, papers) if note)
+        text = self._measures.size(size.width.ticks, size.height.ticks)
+        yield CutRow(thing.id, thing.name, thing.count * times, text, notes)
 
-    def _notes(self, piece: Piece, paper: Paper | None) -> Iterator[str]:
+    def _of_form(self, form: Form, papers: Sequence[Paper], count: int) -> Iterator[CutRow]:
+        notes = (self._shows(papers),) if form.side == "back" else ()
+        try:
+            parts = [self._flat.parts(form, self._project.id, paper) for paper in papers]
+        except NotBuilt as reason:
+            yield CutRow(form.id, form.name, count, None, (*notes, str(reason)))
+            return
+        # Prints of another thickness may need another size.
+        alike = all(_sizes(other) == _sizes(parts[0]) for other in parts)
+        for paper, of_paper in zip(papers[:1] if alike else papers, parts, strict=False):
+            for part in of_paper:
+                letter = form.id if part.number is None else f"{form.id} {part.number}"
+                name = form.name if part.number is None else f"{form.name}, part {part.number}"
+                only = () if alike else (f"from {paper.name}",)
+                size = self._measures.size(part.width.ticks, part.height.ticks)
+                yield CutRow(letter, name, count, size, (*notes, *only))
+
+    def _notes(self, piece: Piece, papers: Sequence[Paper]) -> Iterator[str]:
         if piece.from_ is not None:
             project, host, _ = piece.from_.split("/")
             title = next(one.title for one in self._kit.projects if one.id == project)
             of = "" if project == self._project.id else f" of the {title}"
             yield f"from the window of {host}{of}"
         if piece.side == "back":
-            yield f"show {paper.back.name}" if paper is not None and paper.back is not None else "show the back"
+            yield self._shows(papers)
         elif piece.side == "both":
             yield "both sides show"
-        yield self._reading(piece, paper)
+        yield _reading(piece, papers)
         if piece.shape.kind != "rect":
-            yield f"then trim to {_SHAPES[piece.shape.kind]} (templates)"
+            template = " (templates)" if has_template(piece, self._measures.options) else ""
+            yield f"then trim to {_SHAPES[piece.shape.kind]}{template}"
         edges = [side for side in ("top", "right", "bottom", "left") if getattr(piece.edges, side)]
         if edges:
             tools = dict.fromkeys(self._tools[getattr(piece.edges, side)].name or "decorative edge" for side in edges)
@@ -138,10 +140,17 @@ class _Rows:
         if piece.windows:
             yield "window" if len(piece.windows) == 1 else f"{len(piece.windows)} windows"
 
-    def _reading(self, piece: Piece, paper: Paper | None) -> str:
-        if paper is None or piece.print_reads == "any":
-            return ""
-        side = paper.back if piece.side == "back" else paper.front
-        if side is None or side.repeat == "any":
-            return ""
-        return _READS[piece.print_reads] or "print upright"
+    def _shows(self, papers: Sequence[Paper]) -> str:
+        names = {paper.back.name if paper.back is not None else "" for paper in papers}
+        return f"show {names.pop()}" if len(names) == 1 and names != {""} else "show the back"
+
+
+def _sizes(parts: Sequence[FlatPart]) -> list[tuple[int, int]]:
+    return [(part.width.ticks, part.height.ticks) for part in parts]
+
+
+def _reading(piece: Piece, papers: Sequence[Paper]) -> str:
+    sides = [paper.back if piece.side == "back" else paper.front for paper in papers]
+    if piece.print_reads == "any" or all(side is None or side.repeat == "any" for side in sides):
+        return ""
+    return _READS[piece.print_reads]

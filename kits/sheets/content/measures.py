@@ -48,6 +48,7 @@ class Measures:
     """The figures of one sheet."""
 
     def __init__(self, kit: Kit, options: SheetOptions) -> None:
+        self.options = options
         self._steps: dict[System, int] = {"in": kit.printed.in_.ticks, "mm": kit.printed.mm.ticks}
         self.unit: System = options.unit
         self.other: System = "mm" if options.unit == "in" else "in"
