@@ -22,18 +22,20 @@ type _Halves = tuple[int, Callable[[Sequence[int]], Any]]
 
 
 class Plates:
-    """The plates of a sheet's grid, to be valued again and again. Raises: ValueError if the grid cannot be worked out.
+    """The plates of a sheet's grid, to be valued again and again.
 
-    `steps` is what one valuation costs: the pairs of plates looked at.
+    `steps` is what one valuation costs: the pairs of plates looked at. Raises: ValueError beyond `most`.
     """
 
-    def __init__(self, small: Reduced) -> None:
+    def __init__(self, small: Reduced, most: int) -> None:
         self._kinds = small.kinds
         self._across = _grid(small.width, sides_along(small.kinds, 0))
         self._up = _grid(small.height, sides_along(small.kinds, 1))
-        self._halves_across, self._halves_up = _halves(self._across), _halves(self._up)
         columns, rows = len(self._across), len(self._up)
         self.steps = columns * rows * (columns + rows) // 4
+        if self.steps > most:
+            raise ValueError(f"{self.steps} pairs of plates")
+        self._halves_across, self._halves_up = _halves(self._across), _halves(self._up)
         self._worth: list[list[int]] = []
         self._pieces: dict[tuple[int, int], tuple[int, int]] = {}
 

@@ -31,7 +31,7 @@ def priced(small: Reduced, sheets: int) -> Bound:
     if len(wanted) > MOST_KINDS:
         return Bound(0, "bound")
     try:
-        plates = Plates(small)
+        plates = Plates(small, STEPS)
     except ValueError:
         return Bound(0, "bound")
     patterns = [_alone(small, number) for number in range(len(wanted))]

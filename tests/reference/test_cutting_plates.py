@@ -43,7 +43,7 @@ def test_the_worth_of_a_sheet_by_area(name, turn, optimum):
     many = [(w, h, (width // min(w, h) + 1) * (height // min(w, h) + 1)) for w, h in pieces]
     small = reduced(problem(width, height, 1, many, turn=turn))
     assert small is not None
-    plates = Plates(small)
+    plates = Plates(small, 10**8)
     areas = [kind.width * kind.height for kind in small.kinds]
     assert plates.value(areas) * small.unit_x * small.unit_y == optimum
     pattern = plates.pattern()

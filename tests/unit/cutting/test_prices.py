@@ -55,15 +55,22 @@ def test_rows_too_long_to_look_at_are_not_looked_at():
 )
 def test_the_worth_of_a_sheet(asked, each, worth, pattern):
     small = _small(asked)
-    plates = Plates(small)
+    plates = Plates(small, 10**8)
     assert plates.value(each) == worth
     found = plates.pattern()
     assert sum(price * number for price, number in zip(each, found, strict=True)) == worth
     assert pattern is None or found == pattern
 
 
+def test_a_grid_too_fine_is_refused_before_any_work():
+    many = problem(65_024, 65_024, 9, [(5_003 + 17 * n, 6_007 + 29 * n, 5) for n in range(60)])
+    with pytest.raises(ValueError, match="pairs of plates"):
+        Plates(_small(many), 10**7)
+    assert priced(_small(many), 9) == Bound(0, "bound")
+
+
 def test_a_worthless_sheet_has_an_empty_pattern():
-    plates = Plates(_small(problem(10, 10, 9, [(4, 4, 10)])))
+    plates = Plates(_small(problem(10, 10, 9, [(4, 4, 10)])), 10**8)
     assert plates.value([0]) == 0
     assert plates.pattern() == [0]
 
