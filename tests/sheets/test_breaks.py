@@ -47,7 +47,8 @@ def test_what_stands_before_is_looked_at_and_not_repeated():
 
 
 def _lines(pdf: bytes) -> list[str]:
-    return pypdfium2.PdfDocument(pdf)[0].get_textpage().get_text_range().split("\r\n")
+    text: str = pypdfium2.PdfDocument(pdf)[0].get_textpage().get_text_range()
+    return text.split("\r\n")
 
 
 def test_lines_end_elsewhere_and_the_joiner_is_not_read(renderer):
