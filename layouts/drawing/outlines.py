@@ -13,18 +13,22 @@ Step = tuple[str, list[tuple[int, int]]]
 def outline_path(shape: Shape, box: Box) -> list[Step]:
     """Return the outline of a shape in its bounding box (ticks), anticlockwise from the lower left.
 
-    An arch's rise is at most its height, a corner's radius at most half the shorter side.
+    An arch's rise is at most its height, a corner's radius at most half the shorter side. Curves go by quarters: drawn
+    in one stroke, half an ellipse comes out almost two hundredths too wide at its shoulders.
     """
     left, bottom, right, top = box.x, box.y, box.x + box.width, box.y + box.height
+    middle, level = left + box.width // 2, bottom + box.height // 2
     if shape.kind == "ellipse":
-        radii, middle = (box.width // 2, box.height // 2), bottom + box.height // 2
-        return [("M", [(left, middle)]), ("A", [radii, (right, middle)]), ("A", [radii, (left, middle)]), ("Z", [])]
+        radii = (box.width // 2, box.height // 2)
+        ends = ((middle, bottom), (right, level), (middle, top), (left, level))
+        return [("M", [(left, level)]), *(("A", [radii, end]) for end in ends), ("Z", [])]
     if shape.kind == "arch" and shape.rise is not None:
         spring = top - min(shape.rise.ticks, box.height)
         radii = (box.width // 2, top - spring)
         return [
             ("M", [(left, bottom)]),
             ("L", [(right, bottom), (right, spring)]),
+            ("A", [radii, (middle, top)]),
             ("A", [radii, (left, spring)]),
             ("Z", []),
         ]

@@ -1,0 +1,91 @@
+"""What every file must have: PDF/UA-1 as far as a program sees, a title, bookmarks, words for its figures."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pikepdf import Object, Pdf
+
+from tests.sheets.made.sets import SheetSet
+from tests.sheets.pdf_ua import faults, opened
+
+# Points: US letter, and A4 to the nearest point (CHECK-VALUES section 2.1: 210 by 297 mm).
+PAGES = {"letter": (612, 792), "a4": (595, 842)}
+
+
+def test_no_file_has_a_fault_that_a_program_can_see(sheets: SheetSet) -> None:
+    assert {name: faults(file.pdf) for name, file in sheets.files.items() if faults(file.pdf)} == {}
+
+
+def test_there_is_one_file_a_project_and_the_guide_and_the_templates(sheets: SheetSet) -> None:
+    projects = {project["id"] for project in sheets.document["projects"]}
+    assert set(sheets.files) == projects | {"cut-guide", "templates"}
+
+
+def test_files_are_titled_and_say_their_language(sheets: SheetSet) -> None:
+    titles = {project["id"]: project["title"] for project in sheets.document["projects"]}
+    titles |= {"cut-guide": "Cut guide", "templates": "Templates"}
+    for name, file in sheets.files.items():
+        with opened(file.pdf) as document:
+            assert str(document.docinfo.Title) == f"{titles[name]} · {sheets.document['title']}"
+            assert str(document.Root.Lang) == "en"
+
+
+def test_templates_alone_ask_the_printer_not_to_scale(sheets: SheetSet) -> None:
+    for name, file in sheets.files.items():
+        with opened(file.pdf) as document:
+            scaling = document.Root.ViewerPreferences.get("/PrintScaling")
+        assert (str(scaling) == "/None") == (name == "templates")
+
+
+def test_pages_have_the_size_that_was_chosen(sheets: SheetSet) -> None:
+    sizes = {(round(page.width), round(page.height)) for file in sheets.files.values() for page in file.pages}
+    assert sizes == {PAGES[sheets.options.page]}
+
+
+def test_bookmarks_are_the_headings(sheets: SheetSet) -> None:
+    for file in sheets.files.values():
+        headings = [element.text for element in file.tree.all("H1", "H2")]
+        with opened(file.pdf) as document:
+            assert [" ".join(title.split()) for title in _bookmarks(document)] == headings
+
+
+def _bookmarks(document: Pdf) -> list[str]:
+    def under(item: Object) -> list[str]:
+        found: list[str] = []
+        child: Any = item.get("/First")
+        while child is not None:
+            found += [str(child.Title), *under(child)]
+            child = child.get("/Next")
+        return found
+
+    return under(document.Root.Outlines)
+
+
+def test_every_figure_says_in_words_what_it_shows(sheets: SheetSet) -> None:
+    for file in sheets.files.values():
+        words = [figure.alt for figure in file.tree.all("Figure")]
+        assert all(len(alt) > 5 and alt.endswith(".") for alt in words), words
+        assert len(set(words)) == len(words)
+
+
+def test_tables_have_heads_and_rows_begin_with_one(sheets: SheetSet) -> None:
+    for file in sheets.files.values():
+        for table in file.tree.all("Table"):
+            [head] = list(table.all("THead"))
+            assert [cell.kind for cell in head.all("TH", "TD")] == ["TH"] * 5
+            for body in table.all("TBody"):
+                for row in body.all("TR"):
+                    kinds = [cell.kind for cell in row.all("TH", "TD")]
+                    assert kinds[0] == "TH"
+                    assert set(kinds[1:]) <= {"TD"}
+
+
+def test_short_prints_say_that_they_have_no_plan(sheets: SheetSet) -> None:
+    names = {paper["id"]: paper["name"] for paper in sheets.document["papers"]}
+    short = [names[answer["paper"]] for answer in sheets.proof["papers"] if answer["verdict"] == "short"]
+    guide = [text for text in sheets.files["cut-guide"].texts if "no cut plan" in text]
+    assert guide == [f"{name}: no cut plan, the paper in the box does not suffice" for name in short]
+    lists = [text for file in sheets.files.values() for text in file.texts if "There is no cut plan" in text]
+    assert len(lists) == len(short)
+    assert all(text.startswith(tuple(short)) for text in lists)

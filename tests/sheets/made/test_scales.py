@@ -1,0 +1,131 @@
+"""Drawings are as large as they say, measured from what a printer would draw: templates at true size, others to scale.
+
+Units of a PDF: 1 in is 72, so 50 mm are 141.73 and one tick (1/8128 in) is 72/8128.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from decimal import Decimal
+from typing import Any
+
+from tests.sheets.drawn import Line, figures_of
+from tests.sheets.made.facts import leaves, ticks_of
+from tests.sheets.made.sets import SheetSet
+
+type Tree = dict[str, Any]
+
+TICK = Decimal(72) / 8128
+# The drawing is stretched to a size rounded to a tick; the library writes six decimals.
+NEAR = Decimal("0.02")
+
+
+def _sizes(lines: list[Line]) -> list[tuple[Decimal, Decimal]]:
+    return [(line.width, line.height) for line in lines]
+
+
+def _is_near(one: tuple[Decimal, Decimal], other: tuple[Decimal, Decimal]) -> bool:
+    return all(abs(mine - theirs) < NEAR for mine, theirs in zip(one, other, strict=True))
+
+
+def _in_points(size: list[str], unit: str) -> tuple[Decimal, Decimal]:
+    width, height = (ticks_of(side, unit) * TICK for side in size)
+    return width, height
+
+
+def test_squares_and_bars_measure_what_they_say(sheets: SheetSet) -> None:
+    bars = _sizes(figures_of(sheets.files["templates"].pdf)[0])
+    squares = [size for size in bars if _is_near(size, (size[0], size[0]))]
+    inch, fifty = sorted(squares)
+    assert _is_near(inch, (Decimal(72), Decimal(72)))
+    assert _is_near(fifty, (Decimal("141.732"), Decimal("141.732")))
+    long = sorted(width for width, height in bars if height == 0)
+    assert [round(width, 3) for width in long] == [Decimal("425.197"), Decimal("432.000")]
+
+
+def test_templates_are_as_large_as_pieces_and_windows(sheets: SheetSet) -> None:
+    unit = sheets.document["unit"]
+    expected = [
+        (piece, [window for window in piece["windows"] if not _is_outside(project, piece, window, sheets)])
+        for project in sheets.document["projects"]
+        for piece in project.get("pieces", ())
+        if "windows" in piece
+    ]
+    expected = [(piece, windows) for piece, windows in expected if windows]
+    figures = figures_of(sheets.files["templates"].pdf)[1:]
+    for (piece, [window]), figure in zip(expected, figures, strict=True):
+        drawn = _sizes(figure)
+        assert _is_near(drawn[0], _in_points(piece["size"], unit))
+        assert _is_near(drawn[1], _window(piece, window, unit))
+
+
+def _is_outside(project: Tree, piece: Tree, window: Tree, sheets: SheetSet) -> bool:
+    place = f"project:{project['id']}/piece:{piece['id']}/window:{window['id']}"
+    return any(one["rule"] == "window-outside" and place in one["at"] for one in sheets.proof["findings"])
+
+
+def _window(piece: Tree, window: Tree, unit: str) -> tuple[Decimal, Decimal]:
+    sides = []
+    for whole, low, high, own in zip(
+        piece["size"], ("left", "bottom"), ("right", "top"), ("width", "height"), strict=True
+    ):
+        if own in window:
+            sides.append(ticks_of(window[own], unit))
+        else:
+            sides.append(ticks_of(whole, unit) - ticks_of(window[low], unit) - ticks_of(window[high], unit))
+    return sides[0] * TICK, sides[1] * TICK
+
+
+def test_sheets_of_the_guide_are_drawn_to_their_scale(sheets: SheetSet) -> None:
+    """Every piece and offcut of the plan has its box, as large as the plan says by the scale that stands above it."""
+    guide = sheets.files["cut-guide"]
+    scales = [Decimal(found[1]) for text in guide.texts if (found := re.search(r"To scale, 1 : ([\d.]+)\.$", text))]
+    headings = [element.text for element in guide.tree.all("H2")][1:]
+    trees = {
+        f"{_paper(sheets, answer['paper'])}, sheet {one['sheet']} of {len(answer['plan'])}": one["tree"]
+        for answer in sheets.proof["papers"]
+        for one in answer["plan"]
+    }
+    figures = figures_of(guide.pdf)
+    assert len(figures) == len(scales) == len(headings)
+    for heading, scale, figure in zip(headings, scales, figures, strict=True):
+        if heading in trees:
+            boxes = [(line.width, line.height) for line in figure if line.is_box]
+            nodes = [*leaves(trees[heading]), trees[heading]]
+            for node in nodes:
+                size = (node["width"] * TICK / scale, node["height"] * TICK / scale)
+                assert any(_is_near(box, size) for box in boxes), (heading, node)
+
+
+def _paper(sheets: SheetSet, paper: str) -> str:
+    return str(next(one["name"] for one in sheets.document["papers"] if one["id"] == paper))
+
+
+def test_pieces_with_windows_are_drawn_to_their_scale(sheets: SheetSet) -> None:
+    unit = sheets.document["unit"]
+    for project in sheets.document["projects"]:
+        file = sheets.files[project["id"]]
+        scales = [Decimal(found[1]) for text in file.texts if (found := re.search(r"to scale, 1 : ([\d.]+)\.", text))]
+        pieces = [piece for piece in project.get("pieces", ()) if "windows" in piece]
+        figures = figures_of(file.pdf)
+        assert len(figures) == len(scales) == len(pieces)
+        for piece, scale, figure in zip(pieces, scales, figures, strict=True):
+            width, height = _in_points(piece["size"], unit)
+            assert _is_near(_sizes(figure)[0], (width / scale, height / scale))
+
+
+def test_one_thing_has_one_scale_in_all_its_drawings(sheets: SheetSet) -> None:
+    """Sheets of one print lie side by side on the table: equal sheets with as many cuts are drawn equally large."""
+    guide = sheets.files["cut-guide"]
+    if sheets.options.print == "large":
+        return  # there the drawing makes room for its table
+    scales: dict[str, Counter[str]] = {}
+    heading = ""
+    for text in guide.texts:
+        if re.fullmatch(r".*, sheet \d+ of \d+", text):
+            heading = text.rpartition(", sheet")[0]
+        elif heading and (found := re.search(r"To scale, 1 : ([\d.]+)\.$", text)):
+            scales.setdefault(heading, Counter())[found[1]] += 1
+            heading = ""
+    assert all(len(found) == 1 for found in scales.values()), scales
