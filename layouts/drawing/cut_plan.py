@@ -17,6 +17,9 @@ __all__ = ["Labelled", "box_of", "draw_sheet", "leaves", "sheet_drawing", "sheet
 
 type Node = Mapping[str, Any]
 
+# The least height of type, in lines: smaller letters could not be read.
+_LEAST = 6
+
 
 def sheet_drawing(kit: Kit, planned: Node, *, name: str, title: str) -> str:
     """Return the SVG of one sheet of a proof's plan (`{"sheet": n, "tree": NODE}`), front up.
@@ -72,7 +75,7 @@ def sheet_labels(kit: Kit, tree: Node, unit: int, *, from_behind: bool = False) 
         labels = [*_letter(box_of(leaf), letters.of(leaf["piece"]), unit, [place for _, place in windows])]
         for window, place in windows:
             if window in leaf.get("cut_outs", {}):
-                labels.append(_kept(place, _becomes(leaf["cut_outs"][window], letters), unit))
+                labels += _kept(place, _becomes(leaf["cut_outs"][window], letters), unit)
         yield Labelled(leaf, tuple(place for _, place in windows), tuple(labels))
 
 
@@ -158,7 +161,7 @@ def _letter(box: Box, letter: str, unit: int, windows: Sequence[Box]) -> Iterato
     """A letter in the upper left corner, as large as the piece and its rim allow; none where it could not be read."""
     size = 14 * unit
     size = min(size, box.height * 4 // 5, box.width * 9 * size // (10 * text_width(letter, size)))
-    while size >= 5 * unit:
+    while size >= _LEAST * unit:
         aside = min(size // 4, (box.width - text_width(letter, size)) // 2)
         label = Label(letter, box.x + aside, box.y + box.height - size * 9 // 10, size)
         if not any(label.box.overlaps(window) for window in windows):
@@ -171,8 +174,9 @@ def _becomes(cut_out: Node, letters: Letters) -> str:
     return ", ".join(dict.fromkeys(letters.of(inside["piece"]) for inside in leaves(cut_out) if "piece" in inside))
 
 
-def _kept(place: Box, becomes: str, unit: int) -> Label:
+def _kept(place: Box, becomes: str, unit: int) -> Iterator[Label]:
     words, size = f"keep for {becomes}", 9 * unit
     size = min(size, place.width * size // text_width(words, size))
     middle, level = place.x + place.width // 2, place.y + (place.height - size) // 2
-    return Label(words, middle, level, size, middle=True, fill=OCHRE, weight="600")
+    if size >= _LEAST * unit:
+        yield Label(words, middle, level, size, middle=True, fill=OCHRE, weight="600")

@@ -117,7 +117,7 @@ def _labels(piece: Piece, windows: Sequence[Window], boxes: Sequence[Box], u: in
     if len(windows) > 1:
         for window, box in zip(windows, boxes, strict=True):
             size = min(6 * u, box.width * 6 * u // text_width(window.id, 6 * u), box.height * 3 // 4)
-            if size >= 4 * u:
+            if size >= 6 * u:
                 middle, level = box.x + box.width // 2, box.y + box.height // 2 - size * 7 // 20
                 yield Label(window.id, middle, level, size, middle=True, fill=OCHRE, weight="600")
 

@@ -25,7 +25,8 @@ _TEXT, _FORM = pdfium.FPDF_PAGEOBJ_TEXT, pdfium.FPDF_PAGEOBJ_FORM
 class Written:
     """A run of text on a page: its box in points from the lower left, and the marked content that it stands in.
 
-    `in_drawing` says that it is part of a drawing, which is written letter by letter.
+    `size` is the height of its type in points; `in_drawing` says that it is part of a drawing, which is written letter
+    by letter.
     """
 
     text: str
@@ -34,11 +35,8 @@ class Written:
     right: float
     top: float
     mark: int
+    size: float
     in_drawing: bool
-
-    @property
-    def height(self) -> float:
-        return self.top - self.bottom
 
 
 @dataclass(frozen=True)
@@ -152,7 +150,7 @@ def _written(words: Any, many: int, get: Callable[[int], Any], matrix: _Matrix, 
             if letters:
                 yield _joined(letters)
         elif sort == _TEXT:
-            yield Written(_text(words, one), *_box(one, matrix), own, mark is not None)
+            yield Written(_text(words, one), *_box(one, matrix), own, _size(one, matrix), mark is not None)
 
 
 def _joined(letters: list[Written]) -> Written:
@@ -163,6 +161,7 @@ def _joined(letters: list[Written]) -> Written:
         max(one.right for one in letters),
         max(one.top for one in letters),
         letters[0].mark,
+        letters[0].size,
         True,
     )
 
@@ -182,6 +181,12 @@ def _box(one: Any, matrix: _Matrix) -> tuple[float, float, float, float]:
     across = [a * x + c * y + e for x, y in spots]
     up = [b * x + d * y + f for x, y in spots]
     return min(across), min(up), max(across), max(up)
+
+
+def _size(one: Any, matrix: _Matrix) -> float:
+    size = ctypes.c_float()
+    pdfium.FPDFTextObj_GetFontSize(one, size)
+    return size.value * abs(_combined(_matrix(one), matrix)[3])
 
 
 def _matrix(one: Any) -> _Matrix:

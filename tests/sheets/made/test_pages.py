@@ -1,0 +1,171 @@
+"""How the pages look, as far as it can be measured: nothing leaves the page, collides, stands alone or is too small.
+
+What can only be seen, people have looked at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+import pytest
+
+from tests.sheets.drawn import figures_of
+from tests.sheets.made.sets import MadeFile, SheetSet
+from tests.sheets.reading import Element, Page, Written
+
+MM = 72 / 25.4
+# Inside of the margins: 15 mm at the sides, 14 above, 17 below; letters may stand out by a hair.
+HAIR = 1.0
+# Ink of two runs may touch where letters are set close; more is a collision.
+TOUCH = 1.2
+# Points: 11.5 for words, large print 18 (clear print asks for 12, large print for 16 at least: UKAAF G003); in drawings
+# numbers of cuts are the smallest.
+LEAST = {"normal": 7.6, "large": 12.0}
+WORDS = {"normal": 11.5, "large": 18}
+
+
+@pytest.fixture
+def files(sheets: SheetSet) -> list[MadeFile]:
+    return list(sheets.files.values())
+
+
+def _body(page: Page) -> list[Written]:
+    return [run for run in page.written if run.mark != -1 and run.text.strip()]
+
+
+def test_nothing_stands_outside_the_margins(files):
+    for file in files:
+        for page in file.pages:
+            for run in _body(page):
+                assert run.left > 15 * MM - HAIR, (file.name, page.number, run)
+                assert run.right < page.width - 15 * MM + HAIR, (file.name, page.number, run)
+                assert run.bottom > 17 * MM - HAIR, (file.name, page.number, run)
+                assert run.top < page.height - 14 * MM + HAIR, (file.name, page.number, run)
+
+
+def test_no_drawing_leaves_the_margins(files):
+    for file in files:
+        width, height = file.pages[0].width, file.pages[0].height
+        for line in (line for figure in figures_of(file.pdf) for line in figure):
+            assert line.left > 15 * MM - HAIR
+            assert line.right < width - 15 * MM + HAIR
+            assert line.bottom > 17 * MM - HAIR
+            assert line.top < height - 14 * MM + HAIR
+
+
+def test_no_words_run_into_others(files):
+    for file in files:
+        for page in file.pages:
+            clashes = list(_clashes(page.written))
+            assert not clashes, (file.name, page.number, clashes)
+
+
+def _clashes(written: list[Written]) -> Iterator[tuple[str, str]]:
+    runs = sorted((run for run in written if run.text.strip()), key=lambda run: run.left)
+    for at, one in enumerate(runs):
+        for other in runs[at + 1 :]:
+            if other.left > one.right - TOUCH:
+                break
+            if min(one.top, other.top) - max(one.bottom, other.bottom) > TOUCH:
+                yield one.text, other.text
+
+
+def test_no_page_is_empty(files):
+    for file in files:
+        for page in file.pages:
+            assert _body(page), (file.name, page.number)
+
+
+def test_no_heading_stands_alone_at_the_foot_of_a_page(files):
+    for file in files:
+        for heading, following in pairwise(file.blocks):
+            if heading.kind in ("H1", "H2", "H3") and heading.runs:
+                assert _page(heading, file) == _page(following, file), (file.name, heading.text)
+
+
+def test_what_introduces_something_stands_on_the_page_of_it(files):
+    """The heads of a table with its first row, the print with the first piece, a term with what is said of it."""
+    for file in files:
+        for table in file.tree.all("Table"):
+            bodies = [row for body in table.all("TBody") for row in body.all("TR")]
+            [head] = list(table.all("THead"))
+            assert _pages(head, file) == _pages(bodies[0], file)
+            for row, following in pairwise(bodies):
+                if len(list(row.all("TH", "TD"))) == 1:
+                    assert _pages(row, file) == _pages(following, file), row.text
+        for term, following in pairwise(file.blocks):
+            if term.text in ("From the box and the drawer", "Tools"):
+                assert _page(term, file) == _page(following, file), file.name
+
+
+def test_steps_and_rows_are_not_torn(files):
+    for file in files:
+        for element in file.tree.all("LI", "TR"):
+            assert len(_pages(element, file)) == 1, (file.name, element.text)
+
+
+def test_sheets_and_their_tables_share_a_page(files, sheets):
+    """A long table may go on overleaf; those of the examples are short enough, in large print too."""
+    guide = sheets.files["cut-guide"]
+    figure: Element | None = None
+    for element in guide.tree.all("Figure", "Table"):
+        if element.kind == "Figure":
+            figure = element
+        elif figure is not None:
+            assert _pages(figure, guide) == _pages(element, guide)
+
+
+def test_lines_go_on_to_the_margin(files):
+    """A line ends where its next word has no room: a word left alone looks like a new paragraph."""
+    for file in files:
+        for block in file.blocks:
+            if block.kind not in ("P", "LBody"):
+                continue
+            lines = _lines(block.runs)
+            if len(lines) < 2:
+                continue
+            margin = max(line[-1].right for line in lines)
+            for line, following in pairwise(lines):
+                words = " ".join(run.text.strip() for run in following)
+                room = margin - line[-1].right
+                width = following[-1].right - following[0].left
+                first = width * (len(words.split(" ")[0]) + 1) / max(len(words), 1)
+                assert room < 1.7 * first + 2, (file.name, block.text)
+
+
+def _lines(runs: list[Written]) -> list[list[Written]]:
+    lines: list[list[Written]] = []
+    for run in runs:
+        if not run.text.strip():
+            continue
+        if lines and run.left >= lines[-1][-1].right - 1:
+            lines[-1].append(run)
+        else:
+            lines.append([run])
+    return lines
+
+
+def test_type_is_large_enough_to_read(files, sheets):
+    least = LEAST[sheets.options.print]
+    for file in files:
+        for page in file.pages:
+            small = [(run.text, run.size) for run in page.written if run.text.strip() and run.size < least]
+            assert not small, (file.name, page.number)
+
+
+def test_words_are_set_in_the_size_of_the_print(files, sheets):
+    for file in files:
+        for block in file.blocks:
+            if block.kind in ("P", "LBody", "TD"):
+                sizes = {round(run.size, 1) for run in block.runs if "⁄" not in run.text and run.text.strip()}
+                assert sizes <= {WORDS[sheets.options.print]}, (file.name, block.text)
+
+
+def _page(block: Element, file: MadeFile) -> int:
+    return max(_pages(block, file))
+
+
+def _pages(element: Element, file: MadeFile) -> set[int]:
+    runs = set(map(id, element.runs))
+    return {page.number for page in file.pages if any(id(run) in runs for run in page.written)}
