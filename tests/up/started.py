@@ -145,7 +145,7 @@ def command_of(pid: int) -> str:
     except OSError:
         return ""
     # Celery's options stand between its name and what it is to do.
-    left_out = {b"-m", b"--quiet", b"--app", b"config"}
+    left_out = {b"-m", b"--quiet", b"--skip-checks", b"--app", b"config"}
     return " ".join(word.decode(errors="replace") for word in words if word not in left_out)
 
 
