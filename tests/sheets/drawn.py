@@ -44,7 +44,7 @@ class Line:
 def figures_of(pdf: bytes) -> list[list[Line]]:
     """Return the stroked paths of every figure, in reading order."""
     with opened(pdf) as document:
-        pages = {page.objgen: _marked(page.obj) for page in document.pages}
+        pages: dict[Any, dict[int, list[Line]]] = {page.objgen: _marked(page.obj) for page in document.pages}
         return [
             [line for mark in _marks(figure) for line in pages[figure.Pg.objgen].get(mark, [])]
             for figure in elements(document)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import ctypes
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 import pypdfium2
@@ -132,7 +133,8 @@ def _page(number: int, page: Any) -> Page:
     words = page.get_textpage()
     count: Callable[[int], Any] = lambda at: pdfium.FPDFPage_GetObject(page, at)  # noqa: E731
     written = list(_written(words, pdfium.FPDFPage_CountObjects(page), count, (1, 0, 0, 1, 0, 0), None))
-    return Page(number, *page.get_size(), written)
+    width, height = page.get_size()
+    return Page(number, width, height, written)
 
 
 type _Matrix = tuple[float, float, float, float, float, float]
@@ -145,7 +147,7 @@ def _written(words: Any, many: int, get: Callable[[int], Any], matrix: _Matrix, 
         sort = pdfium.FPDFPageObj_GetType(one)
         if sort == _FORM:
             inner = _combined(_matrix(one), matrix)
-            inside: Callable[[int], Any] = lambda at, one=one: pdfium.FPDFFormObj_GetObject(one, at)  # noqa: E731
+            inside = partial(pdfium.FPDFFormObj_GetObject, one)
             letters = list(_written(words, pdfium.FPDFFormObj_CountObjects(one), inside, inner, own))
             if letters:
                 yield _joined(letters)
