@@ -58,8 +58,8 @@ class _Room:
         self.shelves: list[_Shelf] = []
 
     def place(self, piece: Laid, copies: int) -> int:
-        for shelf in self.shelves[-OPEN:]:
-            if piece.width <= shelf.free and piece.height <= shelf.height:
+        for shelf in self.shelves[-OPEN:]:  # high enough, all of them: the tallest pieces come first
+            if piece.width <= shelf.free:
                 return self._stack(shelf, piece, copies)
         for number in range(max(0, len(self.sheets) - OPEN), len(self.sheets)):
             if piece.height <= self.left[number]:
