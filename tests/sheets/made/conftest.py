@@ -54,7 +54,8 @@ def made(renderer: Renderer, shelf: Path) -> Callable[[Path, SheetOptions], Shee
     return made
 
 
-@pytest.fixture(params=SETS, ids=_name)
+# For the session: then all tests of one set run one after the other, and it is read once.
+@pytest.fixture(scope="session", params=SETS, ids=_name)
 def sheets(request: pytest.FixtureRequest, made: Callable[[Path, SheetOptions], SheetSet]) -> SheetSet:
     """Every example in every setting, one after the other."""
     document, options = request.param

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from kits.sheets.options import SheetOptions
+from tests.sheets.drawn import Line, figures_of
 from tests.sheets.reading import Element, Page, read_elements, read_pages
 
 __all__ = ["MadeFile", "SheetSet"]
@@ -32,6 +33,10 @@ class MadeFile:
     @cached_property
     def blocks(self) -> list[Element]:
         return list(self.tree.blocks())
+
+    @cached_property
+    def figures(self) -> list[list[Line]]:
+        return figures_of(self.pdf)
 
     @property
     def texts(self) -> list[str]:

@@ -10,7 +10,6 @@ from itertools import pairwise
 
 import pytest
 
-from tests.sheets.drawn import figures_of
 from tests.sheets.made.sets import MadeFile, SheetSet
 from tests.sheets.reading import Element, Page, Written
 
@@ -47,7 +46,7 @@ def test_nothing_stands_outside_the_margins(files):
 def test_no_drawing_leaves_the_margins(files):
     for file in files:
         width, height = file.pages[0].width, file.pages[0].height
-        for line in (line for figure in figures_of(file.pdf) for line in figure):
+        for line in (line for figure in file.figures for line in figure):
             assert line.left > 15 * MM - HAIR
             assert line.right < width - 15 * MM + HAIR
             assert line.bottom > 17 * MM - HAIR

@@ -10,7 +10,7 @@ from collections import Counter
 from decimal import Decimal
 from typing import Any
 
-from tests.sheets.drawn import Line, figures_of
+from tests.sheets.drawn import Line
 from tests.sheets.made.facts import leaves, ticks_of
 from tests.sheets.made.sets import SheetSet
 
@@ -35,7 +35,7 @@ def _in_points(size: list[str], unit: str) -> tuple[Decimal, Decimal]:
 
 
 def test_squares_and_bars_measure_what_they_say(sheets: SheetSet) -> None:
-    bars = _sizes(figures_of(sheets.files["templates"].pdf)[0])
+    bars = _sizes(sheets.files["templates"].figures[0])
     squares = [size for size in bars if _is_near(size, (size[0], size[0]))]
     inch, fifty = sorted(squares)
     assert _is_near(inch, (Decimal(72), Decimal(72)))
@@ -53,7 +53,7 @@ def test_templates_are_as_large_as_pieces_and_windows(sheets: SheetSet) -> None:
         if "windows" in piece
     ]
     expected = [(piece, windows) for piece, windows in expected if windows]
-    figures = figures_of(sheets.files["templates"].pdf)[1:]
+    figures = sheets.files["templates"].figures[1:]
     for (piece, [window]), figure in zip(expected, figures, strict=True):
         drawn = _sizes(figure)
         assert _is_near(drawn[0], _in_points(piece["size"], unit))
@@ -87,7 +87,7 @@ def test_sheets_of_the_guide_are_drawn_to_their_scale(sheets: SheetSet) -> None:
         for answer in sheets.proof["papers"]
         for one in answer["plan"]
     }
-    figures = figures_of(guide.pdf)
+    figures = guide.figures
     assert len(figures) == len(scales) == len(headings)
     for heading, scale, figure in zip(headings, scales, figures, strict=True):
         if heading in trees:
@@ -108,7 +108,7 @@ def test_pieces_with_windows_are_drawn_to_their_scale(sheets: SheetSet) -> None:
         file = sheets.files[project["id"]]
         scales = [Decimal(found[1]) for text in file.texts if (found := re.search(r"to scale, 1 : ([\d.]+)\.", text))]
         pieces = [piece for piece in project.get("pieces", ()) if "windows" in piece]
-        figures = figures_of(file.pdf)
+        figures = file.figures
         assert len(figures) == len(scales) == len(pieces)
         for piece, scale, figure in zip(pieces, scales, figures, strict=True):
             width, height = _in_points(piece["size"], unit)
