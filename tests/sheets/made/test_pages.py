@@ -6,7 +6,7 @@ What can only be seen, people have looked at.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import pytest
 
@@ -68,6 +68,20 @@ def _clashes(written: list[Written]) -> Iterator[tuple[str, str]]:
                 break
             if min(one.top, other.top) - max(one.bottom, other.bottom) > TOUCH:
                 yield one.text, other.text
+
+
+def test_numbers_of_cuts_do_not_hide_each_other(sheets):
+    """Circles are ten lines wide: 145 ticks of 1/8128 in each, 229 in large print; they may touch."""
+    guide = sheets.files["cut-guide"]
+    wide = 10 * {"normal": 145, "large": 229}[sheets.options.print] * 72 / 8128
+    tables = iter(guide.tables())
+    for figure in guide.tree.all("Figure"):
+        runs = [run for run in figure.runs if run.in_drawing]
+        count = len(next(tables))
+        middles = [((run.left + run.right) / 2, (run.bottom + run.top) / 2) for run in runs[len(runs) - count :]]
+        for (x, y), (other_x, other_y) in combinations(middles, 2):
+            # Digits differ in their ink: half a point either way.
+            assert (x - other_x) ** 2 + (y - other_y) ** 2 > (wide - 1) ** 2, figure.alt
 
 
 def test_no_page_is_empty(files):
