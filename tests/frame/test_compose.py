@@ -41,7 +41,7 @@ def test_both_versions_of_docker_compose_take_the_file(made):
 @pytest.mark.parametrize("missing", NEEDED)
 def test_what_must_be_set_is_asked_for(missing):
     read = compose("config", folder=CHECKOUT, **{name: value for name, value in NEEDED.items() if name != missing})
-    assert read.returncode == 1
+    assert read.returncode != 0  # 1 in version 1, 15 in version 2
     assert missing in read.stderr
 
 
@@ -71,17 +71,21 @@ def test_our_parts_wait_for_what_they_need(made, part):
 
 
 def test_what_is_kept_is_on_volumes(made):
-    mounted = {name: service["volumes"] for name, service in made["services"].items()}
+    mounted = {name: [_mount(one) for one in service["volumes"]] for name, service in made["services"].items()}
     assert mounted == {
-        **{part: ["home:/srv/kitproof:rw"] for part in (*OURS, "tables")},
-        "database": ["database:/var/lib/postgresql/data:rw"],
-        "broker": ["broker:/data:rw"],
+        **{part: ["home:/srv/kitproof"] for part in (*OURS, "tables")},
+        "database": ["database:/var/lib/postgresql/data"],
+        "broker": ["broker:/data"],
     }
     assert set(made["volumes"]) == {"home", "database", "broker"}
 
 
 def test_only_the_web_is_reached_and_from_this_machine_only(made):
-    ports = {name: service["ports"] for name, service in made["services"].items() if "ports" in service}
+    ports = {
+        name: [_port(one) for one in service["ports"]]
+        for name, service in made["services"].items()
+        if "ports" in service
+    }
     assert ports == {"web": ["127.0.0.1:8000:8000/tcp"]}
 
 
@@ -118,6 +122,17 @@ def test_every_variable_is_in_the_readme():
     read = {name for path in ("config/settings.py", "docker-compose.yml") for name in _variables(path)}
     told = set(re.findall(r"^\| `(KITPROOF_\w+)` \|", (CHECKOUT / "README.md").read_text(), re.MULTILINE))
     assert told == read
+
+
+def _mount(one: str | dict[str, Any]) -> str:
+    """Version 1 writes a mount as one text, version 2 takes it apart."""
+    return one.removesuffix(":rw") if isinstance(one, str) else f"{one['source']}:{one['target']}"
+
+
+def _port(one: str | dict[str, Any]) -> str:
+    if isinstance(one, str):
+        return one
+    return f"{one['host_ip']}:{one['published']}:{one['target']}/{one['protocol']}"
 
 
 def _variables(path: str) -> list[str]:

@@ -1,4 +1,4 @@
-"""docker-compose of version 1, the older of the two that are to take our file: newer ones read all that it reads."""
+"""docker-compose of the version that the system has: 1 or 2, both are to take our file."""
 
 from __future__ import annotations
 
