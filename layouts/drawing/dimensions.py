@@ -129,7 +129,8 @@ class Dimensions:
         ends: dict[int, int] = {}
         for segment in chain.segments:
             text = self._figure(segment.measure)
-            one = _Written(segment, text, figure_width(text, _TYPE * self._u), 0)
+            width = figure_width(text, _TYPE * self._u)
+            one = _Written(segment, text, width + width % 2, 0)  # its halves are whole
             if segment.end - segment.start < room(one):
                 middle = (segment.start + segment.end) // 2
                 start, level = middle - extent(one) // 2, 1

@@ -1,0 +1,133 @@
+"""Pieces with windows, dimensioned: the stated measures and no others, each figure clear of the others."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import pytest
+
+from layouts.document import Piece
+from layouts.drawing import piece_drawing
+from layouts.drawing.dimensions import Chain, Dimensions, Segment
+from layouts.drawing.lettering import figure_width
+from layouts.drawing.svg import Box, Drawing
+from tests.unit.drawing.reading import read, texts
+from tests.unit.proofing.small_prints import kit_of, piece, project
+
+MM = 320
+ROOM = (68 * MM, 68 * MM)
+
+
+def _piece(*windows: dict[str, object], size: tuple[str, str] = ("60", "40"), **more: object) -> Piece:
+    kit = kit_of(project(piece("A", *size, windows=list(windows), **more)))
+    return kit.projects[0].pieces[0]
+
+
+def _drawn(made: Piece):
+    return piece_drawing(made, lambda ticks: str(ticks // MM), name="n", unit="mm", room=ROOM, line=145)
+
+
+PANE = {"id": "pane", "left": "10", "right": "12", "bottom": "8", "height": "20"}
+
+
+def test_only_stated_measures_are_drawn_each_once():
+    """The width of the window, 38, and what is left above it, 12, stand in no document."""
+    drawn = _drawn(_piece(PANE))
+    assert sorted(texts(drawn.drawing.svg), key=str) == ["10", "12", "20", "40", "60", "8", "A"]
+    assert drawn.words == "A, piece A, 60 by 40 mm. Window pane: left 10, right 12, bottom 8, height 20."
+    assert (drawn.beside, drawn.outside) == ((), ())
+
+
+def test_windows_of_equal_measures_share_their_dimensions():
+    upper = {"id": "upper", "left": "10", "right": "10", "bottom": "22", "height": "10"}
+    lower = {"id": "lower", "left": "10", "right": "10", "bottom": "5", "height": "10"}
+    told = texts(_drawn(_piece(upper, lower)).drawing.svg)
+    assert sorted(told) == sorted(["A", "upper", "lower", "60", "40", "10", "10", "22", "10", "5", "10"])
+
+
+def test_what_has_no_room_for_dimension_lines_is_said_in_words():
+    windows = [
+        {"id": f"w{n}", "left": str(2 + 9 * n), "width": "5", "bottom": str(2 + n), "height": str(10 + n)}
+        for n in range(6)
+    ]
+    drawn = _drawn(_piece(*windows))
+    assert drawn.beside == (
+        "Window w4: left 38, bottom 6, width 5, height 14.",
+        "Window w5: left 47, bottom 7, width 5, height 15.",
+    )
+
+
+def test_a_window_that_is_not_inside_is_named_and_not_drawn():
+    drawn = _drawn(_piece(PANE, {"id": "vent", "left": "50", "width": "20", "bottom": "1", "height": "2"}))
+    assert drawn.outside == ("vent",)
+    assert "70" not in drawn.words
+    assert len(read(drawn.drawing.svg, "path")) == 2
+
+
+@pytest.mark.parametrize(
+    ("shape", "words"),
+    [
+        ({"kind": "ellipse"}, "an oval"),
+        ({"kind": "arch", "rise": "15"}, "an arch with a rise of 15"),
+        ({"kind": "rounded", "radius": "5"}, "rounded at its corners with a radius of 5"),
+        (
+            {"kind": "polygon", "points": [["0", "0"], ["60", "0"], ["30", "40"]]},
+            "an outline with corners, across and up from the lower left, at 0, 0; 60, 0; 30, 40",
+        ),
+    ],
+)
+def test_outlines_are_said_with_their_measures(shape, words):
+    drawn = _drawn(_piece(shape=shape))
+    assert drawn.beside == (f"The piece is {words}.",)
+    assert drawn.words == f"A, piece A, 60 by 40 mm, {words}."
+
+
+def _figures(*chains: tuple[str, Chain], width: int = 600, height: int = 400, u: int = 10) -> list[Box]:
+    """Where the figures of some chains stand, as boxes as large as they are set."""
+    dimensions = Dimensions(Box(0, 0, width, height), u, str)
+    for side, chain in chains:
+        getattr(dimensions, side)(chain)
+    margins = dimensions.margins()
+    drawing = Drawing(width, height, name="n", title="t", margins=margins)
+    dimensions.draw(drawing)
+    found = []
+    for one in read(drawing.markup(), "text"):
+        # Tenths of a millimetre from the top: 32 ticks each.
+        wide, x, y = figure_width(one.text, 7 * u), int(one.x * 32), height - int(one.y * 32)
+        found.append(Box(x - wide // 2, y, wide, 5 * u))
+    outer = Box(
+        -margins.left, -margins.bottom, width + margins.left + margins.right, height + margins.top + margins.bottom
+    )
+    assert all(outer.holds(box) for box in found)
+    return found
+
+
+def _narrow(count: int, size: int) -> Chain:
+    return Chain(tuple(Segment(n * size, (n + 1) * size, 123_456) for n in range(count)))
+
+
+@pytest.mark.parametrize("size", [20, 60, 200])
+def test_no_two_figures_stand_in_one_place(size):
+    """Figures wider than what they measure stand in rows beside the line, one further out than the other."""
+    chains = (
+        ("below", _narrow(600 // size, size)),
+        ("below", _narrow(600 // size, size)),
+        ("right", _narrow(400 // size, size)),
+        ("right", _narrow(400 // size, size)),
+        ("above", Chain((Segment(0, 600, 600),))),
+        ("left", Chain((Segment(0, 400, 400),))),
+    )
+    figures = _figures(*chains)
+    assert not [(one, other) for one, other in combinations(figures, 2) if one.overlaps(other)]
+
+
+def test_rows_of_dimensions_stand_one_beyond_the_other():
+    first, second = _figures(("below", Chain((Segment(0, 600, 1),))), ("below", Chain((Segment(0, 600, 2),))))
+    assert second.y + second.height < first.y < 0
+
+
+def test_a_chain_of_nothing_takes_no_room():
+    dimensions = Dimensions(Box(0, 0, 600, 400), 10, str)
+    before = dimensions.margins()
+    dimensions.below(Chain(()))
+    assert dimensions.margins() == before
