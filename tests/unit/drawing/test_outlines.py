@@ -50,8 +50,8 @@ def test_an_outline_goes_round_its_box(shape, ends):
 
 
 def test_the_corners_of_a_polygon_are_measured_from_its_box():
-    from layouts.document import Size
+    from layouts.document import Point
 
-    corners = tuple(Size(Length(x, "mm"), Length(y, "mm")) for x, y in ((1, 1), (40, 2), (20, 20)))
+    corners = tuple(Point(Length(x, "mm"), Length(y, "mm")) for x, y in ((1, 1), (40, 2), (20, 20)))
     steps = outline_path(Shape.model_construct(kind="polygon", points=corners), BOX)
     assert steps == [("M", [(11, 6)]), ("L", [(50, 7), (30, 25)]), ("Z", [])]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import combinations
+from typing import Any
 
 import pytest
 
@@ -18,7 +19,7 @@ MM = 320
 ROOM = (68 * MM, 68 * MM)
 
 
-def _piece(*windows: dict[str, object], size: tuple[str, str] = ("60", "40"), **more: object) -> Piece:
+def _piece(*windows: dict[str, Any], size: tuple[str, str] = ("60", "40"), **more: Any) -> Piece:
     kit = kit_of(project(piece("A", *size, windows=list(windows), **more)))
     return kit.projects[0].pieces[0]
 
