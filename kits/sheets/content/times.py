@@ -10,7 +10,12 @@ __all__ = ["seconds_words", "time_words"]
 
 
 def time_words(steps: Sequence[PlannedStep]) -> str:
-    """Return the time at work and of waiting of one project as a sentence; unknown work is said to be unknown."""
+    """Return the time at work and of waiting of one project as a sentence, nothing if it has no steps.
+
+    Work that is not known is said to be unknown.
+    """
+    if not steps:
+        return ""
     waiting = sum(one.waiting_s for one in steps)
     at_work = f"{seconds_words(sum(one.hands_on_s for one in steps))} at work"
     if not all(one.has_work for one in steps):

@@ -1,0 +1,166 @@
+"""The cut guide of small plans, by hand: which side lies up, which part to take, what to keep, which sheet first."""
+
+from __future__ import annotations
+
+import pytest
+
+from kits.sheets.content.guide import cut_guide
+from kits.sheets.options import SheetOptions
+from tests.unit.assembly.small_kits import CARD, kit_of, piece, project
+from tests.unit.cutting.trees import cut, offcut
+from tests.unit.drawing.reading import read, texts
+from tests.unit.sheets.proofs import INCHES, proof_of
+
+IN = 8128
+SKY = {**CARD, "id": "sky", "name": "Sky print", "front": {"name": "Sky"}, "back": {"name": "Rain"}}
+
+
+def _laid(place: str, x: float, y: float, width: float, height: float, **more):
+    sides = {"x": int(x * IN), "y": int(y * IN), "width": int(width * IN), "height": int(height * IN)}
+    return {**sides, "piece": f"project:{place}", "copy": 1, "turn": 0, **more}
+
+
+def _left_over(x: float, y: float, width: float, height: float):
+    return offcut(int(x * IN), int(y * IN), int(width * IN), int(height * IN))
+
+
+def _cut(along: str, at: float, *parts):
+    return cut(along, int(at * IN), *parts)
+
+
+SHELF = project("shelf", pieces=[piece("A", paper="sky"), piece("B", paper="sky"), piece("C", paper="card")])
+KIT = kit_of(SHELF, papers=[SKY, CARD])
+
+
+def _guide(*papers, options=INCHES, kit=KIT, **order):
+    return cut_guide(kit, proof_of(*papers, **order), options)
+
+
+def _side_by_side(first: str | None, second: str | None):
+    sides = [{"side": side} if side else {} for side in (first, second)]
+    pieces = [_laid("shelf/piece:A", 0, 0, 4, 12, **sides[0]), _laid("shelf/piece:B", 4, 0, 4, 12, **sides[1])]
+    return _cut("x", 4, pieces[0], _cut("x", 8, pieces[1], _left_over(8, 0, 4, 12)))
+
+
+SIDES = [
+    pytest.param(None, None, "Sky up.", "left", id="fronts"),
+    pytest.param(None, "back", "Sky up; B shows the back, Rain.", "left", id="one back"),
+    pytest.param("back", "back", "Turned over, Rain up.", "right", id="backs alone"),
+]
+
+
+@pytest.mark.parametrize(("first", "second", "side", "edge"), SIDES)
+def test_a_sheet_says_which_side_lies_up(first, second, side, edge):
+    [sheet] = _guide(("sky", "fits", [_side_by_side(first, second)])).sheets
+    assert sheet.side == side
+    assert [(row.take, row.setting, row.edge, row.gives) for row in sheet.rows] == [
+        ("the sheet", "4", edge, "A"),
+        (f"{'left' if edge == 'right' else 'right'} of 1", "4", edge, "B and offcut"),
+    ]
+
+
+def test_a_sheet_that_is_turned_over_is_drawn_as_it_then_lies():
+    """Seen from the front A is the left of two; turned over it lies at the right, and the offcut at the left."""
+    [sheet] = _guide(("sky", "fits", [_side_by_side("back", "back")])).sheets
+    where = {one.text: one.x for one in read(sheet.drawing.svg, "text")}
+    assert where["A"] > where["B"]
+    assert "back up" not in texts(sheet.drawing.svg)
+
+
+def test_a_piece_that_shows_the_other_side_is_marked_in_the_drawing():
+    [sheet] = _guide(("sky", "fits", [_side_by_side(None, "back")])).sheets
+    assert texts(sheet.drawing.svg).count("back up") == 1
+
+
+def test_each_sheet_says_its_print_and_number_and_its_scale():
+    """12 in beside a table: 1 to 4 is 76 mm."""
+    one = _laid("shelf/piece:A", 0, 0, 12, 12)
+    guide = _guide(("sky", "fits", [one, one]))
+    assert [sheet.heading for sheet in guide.sheets] == ["Sky print, sheet 1 of 2", "Sky print, sheet 2 of 2"]
+    assert guide.sheets[0].drawing.scale.words == "1 : 4"
+    assert guide.sheets[0].words == "Sky print, sheet 1 of 2: A."
+    assert guide.sheets[0].rows == ()
+
+
+def test_two_pieces_of_one_letter_are_counted_and_cuts_that_finish_nothing_say_so():
+    left = _cut("y", 6, _laid("shelf/piece:A", 0, 0, 4, 6), _laid("shelf/piece:A", 0, 6, 4, 6))
+    right = _cut("y", 3, _laid("shelf/piece:B", 4, 0, 8, 3), _left_over(4, 3, 8, 9))
+    [sheet] = _guide(("sky", "fits", [_cut("x", 4, left, right)])).sheets
+    assert [row.gives for row in sheet.rows] == ["–", "B and offcut", "2 × A"]
+    assert sheet.gives == "2 × A, B"
+
+
+def test_what_a_cut_is_set_to_is_told_in_the_unit_of_the_sheet():
+    [sheet] = _guide(("sky", "fits", [_side_by_side(None, None)]), options=SheetOptions("a4", "mm")).sheets
+    assert [row.setting for row in sheet.rows] == ["102", "102"]  # 101.6 mm
+
+
+WINDOW = {"id": "pane", "left": "1", "right": "1", "top": "1", "bottom": "1", "cut_out": "kept"}
+TRAY = project("tray", pieces=[piece("M", **{"from": "shelf/A/pane"}, size=["2", "1"])])
+
+
+def test_a_kept_cut_out_is_named_and_cut_up_after_its_sheet():
+    """A is 4 by 3 with a window 2 by 1, from which M of another project comes whole."""
+    kit = kit_of(project("shelf", pieces=[piece("A", paper="sky", windows=[WINDOW])]), TRAY, papers=[SKY])
+    kept = {"pane": _laid("tray/piece:M", 0, 0, 2, 1)}
+    tree = _cut("x", 4, _laid("shelf/piece:A", 0, 0, 4, 12, cut_outs=kept), _left_over(4, 0, 8, 12))
+    sheet, cut_out = _guide(("sky", "fits", [tree]), kit=kit).sheets
+    assert sheet.keep == ("KEEP what comes out of the window of A: it becomes M of the Tray.",)
+    assert (cut_out.heading, cut_out.is_cut_out, cut_out.rows) == ("Out of the window of A", True, ())
+    assert (cut_out.whole, cut_out.words) == ("the cut-out", "Out of the window of A: M.")
+    assert cut_out.side == "As in the finished piece."
+
+
+def test_a_curved_cut_out_is_drawn_as_its_largest_rectangle_and_says_so():
+    oval = {**WINDOW, "shape": {"kind": "ellipse"}}
+    kit = kit_of(project("shelf", pieces=[piece("A", paper="sky", windows=[oval])]), TRAY, papers=[SKY])
+    kept = {"pane": _laid("tray/piece:M", 0, 0, 1, 0.5)}
+    tree = _laid("shelf/piece:A", 0, 0, 4, 3, cut_outs=kept)
+    _, cut_out = _guide(("sky", "fits", [tree]), kit=kit).sheets
+    assert cut_out.side == "As in the finished piece; drawn is the largest rectangle in it."
+
+
+def test_sheets_with_kept_cut_outs_come_first_then_the_order_of_making():
+    kit = kit_of(
+        project("shelf", pieces=[piece("C", paper="card")]),
+        project("tray", pieces=[piece("B", paper="sky"), piece("A", paper="sky", windows=[WINDOW])]),
+        papers=[SKY, CARD],
+    )
+    kept = {"pane": _laid("shelf/piece:C", 0, 0, 2, 1)}
+    sky = [_laid("tray/piece:B", 0, 0, 4, 3), _laid("tray/piece:A", 0, 0, 4, 3, cut_outs=kept)]
+    papers = (("sky", "fits", sky), ("card", "fits", [_laid("shelf/piece:C", 0, 0, 4, 3)]))
+    guide = _guide(*papers, kit=kit, order=["shelf", "tray"])
+    assert [sheet.heading for sheet in guide.sheets if not sheet.is_cut_out] == [
+        "Sky print, sheet 2 of 2",
+        "Card, sheet 1 of 1",
+        "Sky print, sheet 1 of 2",
+    ]
+    assert guide.order == ("Shelf", "Tray")
+
+
+def test_prints_without_a_plan_are_named_with_why():
+    guide = _guide(("sky", "short"), ("card", "unknown"))
+    assert guide.sheets == ()
+    assert guide.missing == (
+        ("Sky print", "no cut plan, the paper in the box does not suffice"),
+        ("Card", "no proven cut plan yet"),
+    )
+
+
+def test_projects_that_wait_for_each_other_in_a_circle_have_no_order():
+    assert _guide(("sky", "fits", []), order=None).order == ()
+
+
+@pytest.mark.parametrize(("cut", "trimmer"), [("trimmer", True), ("scissors", False)])
+def test_scissors_have_words_of_their_own(cut, trimmer):
+    assert _guide(("sky", "fits"), options=SheetOptions("letter", "in", "normal", cut)).trimmer is trimmer
+
+
+def test_in_large_print_a_long_table_leaves_a_smaller_drawing():
+    """A sheet of 12 in with one cut, and one with twelve."""
+    strips = _left_over(11, 0, 1, 12)
+    for at in range(10, -1, -1):
+        strips = _cut("x", at + 1, _laid("shelf/piece:A", at, 0, 1, 12), strips)
+    large = SheetOptions("letter", "in", "large")
+    few, many = _guide(("sky", "fits", [_side_by_side(None, None), strips]), options=large).sheets
+    assert few.drawing.scale.tenths < many.drawing.scale.tenths

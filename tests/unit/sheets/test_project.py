@@ -1,0 +1,189 @@
+"""What stands on a project sheet beside its cutting list: order, time, supplies, cautions, waits, what to keep."""
+
+from __future__ import annotations
+
+import pytest
+
+from kits.sheets.content.cautions import CAUTIONS, cautions_of, words_below
+from kits.sheets.content.project import project_sheet
+from kits.sheets.content.times import seconds_words, time_words
+from layouts.assembly import steps_of
+from tests.unit.assembly.small_kits import CARD, kit_of, piece, project, step
+from tests.unit.sheets.proofs import INCHES, MILLIMETRES, proof_of
+
+
+def _sheet(kit, number=0, options=INCHES, **order):
+    return project_sheet(kit, proof_of(("card", "fits"), **order), kit.projects[number], options)
+
+
+def _kit(*steps, **more):
+    return kit_of(project("shelf", steps=list(steps), **more), project("tray"), papers=[CARD])
+
+
+REASONS = [
+    ("cut-out", "project:tray/piece:M", "Make the Shelf first: M of the Tray comes out of a window of it."),
+    ("after", "project:tray/step:2", "Make the Shelf first: a step of the Tray comes after a step of it."),
+    ("drying", "project:shelf", "Make the Shelf first: while it dries, the Tray can be made."),
+]
+
+
+@pytest.mark.parametrize(("reason", "at", "sentence"), REASONS, ids=[reason for reason, *_ in REASONS])
+@pytest.mark.parametrize("number", [0, 1], ids=["on its own sheet", "on the sheet of the other"])
+def test_which_project_is_first_is_said_with_why_on_both_sheets(number, reason, at, sentence):
+    because = [{"first": "shelf", "then": "tray", "reason": reason, "at": at}] * 2
+    assert _sheet(_kit(), number, order=["shelf", "tray"], because=because).first == (sentence,)
+
+
+def test_a_circle_of_projects_is_said():
+    assert _sheet(_kit(), order=None).first == (
+        "The projects of this kit wait for each other in a circle: ask before you begin.",
+    )
+
+
+TIMES = [
+    (
+        [step("a", work="50 min"), step("b", work="25 min", dry="40 min")],
+        "1 h 15 min at work, 40 min of drying and waiting.",
+    ),
+    ([step("a", work="40 s")], "40 s at work."),
+    ([step("a", work="40 s", hold="30 s")], "2 min at work."),
+    ([step("a", work="2 h")], "2 h at work."),
+    ([step("a"), step("b", dry="1 h")], "Time at work not stated, 1 h of drying and waiting."),
+    ([], ""),
+]
+
+
+@pytest.mark.parametrize(("steps", "words"), TIMES, ids=[words or "no steps" for _, words in TIMES])
+def test_time_is_told_in_words(steps, words):
+    kit = _kit(*steps)
+    assert time_words(steps_of(kit).by_project["shelf"]) == words
+
+
+def test_minutes_are_rounded_up():
+    assert [seconds_words(seconds) for seconds in (59, 60, 61, 3600, 3601)] == [
+        "59 s",
+        "1 min",
+        "2 min",
+        "1 h",
+        "1 h 1 min",
+    ]
+
+
+def test_supplies_are_counted_for_all_copies_in_the_order_of_the_box():
+    steps = [
+        step("a", use=[{"supply": "lamp"}, {"blank": "feet", "count": 4}, {"element": "labels/oval"}]),
+        step("b", use=[{"element": "labels/oval", "count": 2}, {"supply": "twine", "length": "16"}]),
+        step("c", use=[{"supply": "twine", "length": "4 1/2", "count": 2}]),
+    ]
+    kit = kit_of(
+        project("shelf", steps=steps, makes=2),
+        papers=[CARD],
+        blanks=[{"id": "feet", "name": "bun feet"}],
+        embellishments=[
+            {"id": "labels", "name": "Label sheet", "elements": [{"id": "oval", "name": "oval", "count": 9}]}
+        ],
+        supplies=[
+            {"id": "twine", "name": "twine", "kind": "ribbon"},
+            {"id": "lamp", "name": "lamp", "kind": "light", "from": "member"},
+        ],
+    )
+    assert _sheet(kit).supplies == (
+        "8 × bun feet",
+        "6 × oval (Label sheet)",
+        "twine, 2 lengths of 16 in and 4 lengths of 4 1/2 in",
+        "2 × lamp (your own)",
+    )
+    assert _sheet(kit, options=MILLIMETRES).supplies[2] == "twine, 2 lengths of 406 mm and 4 lengths of 114 mm"
+
+
+def test_tools_are_those_the_steps_use_by_name_or_kind():
+    kit = kit_of(
+        project("shelf", steps=[step("a", tools=["glue", "knife"])]),
+        papers=[CARD],
+        tools=[
+            {"id": "knife", "kind": "knife", "name": "craft knife"},
+            {"id": "glue", "kind": "wet-glue"},
+            {"id": "x", "kind": "heat"},
+        ],
+    )
+    assert _sheet(kit).tools == ("craft knife", "wet glue")
+
+
+WAITS = [
+    ({"hold": "60 s"}, "Hold for 60 seconds.", ""),
+    ({"hold": "1 h", "held": "clamped"}, "Leave clamped for 1 hour.", ""),
+    ({"dry": "30 min"}, "", "Leave to dry for 30 minutes."),
+]
+
+
+@pytest.mark.parametrize(("members", "hold", "wait"), WAITS, ids=[hold or wait for _, hold, wait in WAITS])
+def test_holding_and_drying_stand_apart_from_the_text(members, hold, wait):
+    [printed] = _sheet(_kit(step("a", "Glue it.", **members))).steps
+    assert (printed.hold, printed.wait) == (hold, wait)
+
+
+MEANWHILE = [
+    pytest.param([{"dry": "1 h"}, {}, {}], "", id="all that follows comes after it"),
+    pytest.param([{"dry": "1 h"}, {"after": []}, {}], " Go on with step 2 meanwhile.", id="the next step does not"),
+    pytest.param([{"dry": "1 h"}, {"after": ["a"]}, {"after": []}], " Go on with step 3 meanwhile.", id="a later one"),
+    pytest.param([{"dry": "1 h"}, {}, {"after": ["b"]}], "", id="by way of another step"),
+]
+
+
+@pytest.mark.parametrize(("steps", "words"), MEANWHILE)
+def test_what_can_be_done_while_something_dries_is_the_first_step_that_does_not_come_after_it(steps, words):
+    kit = _kit(*(step(name, **members) for name, members in zip("abc", steps, strict=True)))
+    assert _sheet(kit).steps[0].wait == f"Leave to dry for 1 hour.{words}"
+
+
+def test_cautions_stand_at_the_top_once_the_gravest_first_and_before_their_steps():
+    kit = _kit(step("a", cautions=["blade"]), step("b", cautions=["heat", "cell", "blade"]))
+    sheet = _sheet(kit)
+    assert [(one.signal, one.name) for one in sheet.cautions] == [
+        ("WARNING", "cell"),
+        ("CAUTION", "blade"),
+        ("CAUTION", "heat"),
+    ]
+    assert [[one.name for one in printed.cautions] for printed in sheet.steps] == [["blade"], ["cell", "blade", "heat"]]
+
+
+def test_every_caution_has_a_source_and_a_signal_word_that_warns_of_injury():
+    """ANSI Z535.4: NOTICE is for property alone."""
+    assert {one.signal for one in CAUTIONS.values()} <= {"DANGER", "WARNING", "CAUTION"}
+    assert all(one.source and one.text.endswith(".") for one in CAUTIONS.values())
+
+
+def test_cautions_that_nobody_approved_are_called_a_draft():
+    from dataclasses import replace
+
+    blade = cautions_of(_kit(step("a", cautions=["blade"])).projects[0].steps)
+    defers, draft = words_below(blade)
+    assert "local rules come first" in defers
+    assert "draft" in draft
+    assert words_below([replace(one, approved_by="A. Name") for one in blade]) == (defers,)
+
+
+def test_windows_and_outlines_are_drawn_and_what_they_give_is_named():
+    window = {"id": "pane", "left": "1", "right": "1", "top": "1", "bottom": "1", "cut_out": "kept"}
+    kit = kit_of(
+        project("shelf", pieces=[piece("A", paper="card", windows=[window]), piece("B", paper="card")]),
+        project("tray", pieces=[piece("M", size=["1", "1"], **{"from": "shelf/A/pane"})]),
+        papers=[CARD],
+    )
+    [drawn] = _sheet(kit).drawings
+    assert (drawn.letter, drawn.kept) == ("A", ("M of the Tray",))
+    assert [(one.out_of, one.becomes) for one in _sheet(kit).keep] == [("A", "M of the Tray")]
+
+
+def test_a_finished_size_in_a_drawing_says_that_it_is_one():
+    wave = {"id": "wave", "kind": "decorative", "bite": "1/8"}
+    edged = piece("A", paper="card", size_is="finished", edges={"top": "wave"}, shape={"kind": "ellipse"})
+    kit = kit_of(project("shelf", pieces=[edged]), papers=[CARD], tools=[wave])
+    assert _sheet(kit).drawings[0].beside[-1] == "Measured on the finished piece, after its edges are made."
+
+
+def test_a_kit_of_nothing_has_a_sheet_of_nothing():
+    sheet = _sheet(_kit())
+    assert (sheet.cautions, sheet.supplies, sheet.tools, sheet.prints, sheet.drawings, sheet.steps, sheet.keep) == (
+        (),
+    ) * 7

@@ -1,0 +1,78 @@
+"""Which pieces and windows get a template, by hand: Letter holds 180.9 by 218.4 mm of one, large print less high."""
+
+from __future__ import annotations
+
+import pytest
+
+from kits.sheets.content.templates import template_pages
+from kits.sheets.options import SheetOptions
+from tests.unit.assembly.small_kits import CARD, kit_of, piece, project
+from tests.unit.sheets.proofs import INCHES
+
+WINDOW = {"id": "pane", "left": "1", "bottom": "1", "width": "2", "height": "1"}
+
+
+def _pages(*pieces, options=INCHES):
+    return template_pages(kit_of(project("shelf", pieces=list(pieces)), papers=[CARD]), options)
+
+
+def _told(pages):
+    return [(one.heading, one.size) for one in pages.templates]
+
+
+def test_a_straight_piece_without_windows_needs_none():
+    pages = _pages(piece("A", paper="card"))
+    assert (pages.templates, pages.too_big, pages.outside) == ((), (), ())
+
+
+def test_windows_and_outlines_have_one_with_their_stated_size():
+    pages = _pages(
+        piece("A", paper="card", windows=[WINDOW]),
+        piece("B", paper="card", size=["3", "3"], shape={"kind": "ellipse"}),
+        piece("C", paper="card", windows=[WINDOW, {**WINDOW, "id": "vent", "bottom": "3/4", "height": "1/8"}]),
+    )
+    assert _told(pages) == [
+        ("Shelf: A, panel A with its window", "4 × 3 in"),
+        ("Shelf: B, panel B", "3 × 3 in"),
+        ("Shelf: C, panel C with its windows", "4 × 3 in"),
+    ]
+
+
+def test_a_piece_larger_than_the_page_has_its_windows_alone():
+    derived = {"id": "vent", "left": "3", "right": "3", "bottom": "3", "height": "1"}
+    pages = _pages(piece("A", paper="card", size=["9", "6"], windows=[WINDOW, derived]))
+    assert _told(pages) == [
+        ("Shelf: window pane of A, panel A", "2 × 1 in"),
+        ("Shelf: window vent of A, panel A", ""),  # its width stands in no document
+    ]
+    assert pages.too_big == ()
+
+
+def test_what_no_page_holds_is_named():
+    pages = _pages(
+        piece("A", paper="card", size=["9", "6"], shape={"kind": "ellipse"}),
+        piece("B", paper="card", size=["12", "12"], windows=[{**WINDOW, "width": "10", "left": "1"}]),
+    )
+    assert pages.templates == ()
+    assert pages.too_big == ("A, panel A (Shelf)", "B, panel B (Shelf)")
+
+
+@pytest.mark.parametrize(("page", "size", "held"), [
+    ("letter", ["7", "4"], True),
+    ("letter", ["7 1/8", "4"], False),
+    ("a4", ["6 7/8", "4"], True),
+    ("a4", ["7", "4"], False),
+    ("letter", ["4", "8 1/2"], True),
+    ("letter", ["4", "8 5/8"], False),
+    ("a4", ["4", "9 1/4"], True),
+    ("a4", ["4", "9 3/8"], False),
+])  # fmt: skip
+def test_pages_hold_what_fits_inside_their_margins(page, size, held):
+    pages = _pages(piece("A", paper="card", size=size, shape={"kind": "ellipse"}), options=SheetOptions(page, "in"))
+    assert bool(pages.templates) == held
+
+
+def test_a_window_that_is_not_inside_its_piece_has_none_and_is_named():
+    pages = _pages(piece("A", paper="card", windows=[{**WINDOW, "left": "3"}]))
+    assert pages.templates == ()
+    assert pages.outside == ("pane of A, panel A (Shelf)",)
