@@ -88,7 +88,11 @@ class StepText:
         for part in parse_text(text):
             if isinstance(part, Reference):
                 target = self._names.resolve(part, self._project)
-                runs = (Run("words", text[part.start : part.end]),) if target is None else self._of(part, target, before, text)
+                runs = (
+                    (Run("words", text[part.start : part.end]),)
+                    if target is None
+                    else self._of(part, target, before, text)
+                )
             else:
                 runs = (Run("words", part.text),)
             for run in runs:
