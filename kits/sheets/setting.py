@@ -6,6 +6,7 @@ replaced by U+FFFD before it gets there.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -27,6 +28,11 @@ __all__ = ["TEMPLATE_NUMBER", "SheetFile", "sheet_files"]
 # Raised by hand whenever a template, the style sheet or a drawing changes what a sheet looks like: renderings are kept
 # under it.
 TEMPLATE_NUMBER = 1
+
+# Words longer than the first number of letters may be broken after every so many.
+_LONG, _PART = 30, 20
+_WORD = re.compile(rf"\S{{{_LONG + 1},}}")
+_ZERO_WIDTH = "\N{ZERO WIDTH SPACE}"
 
 _STYLE = Path(__file__).parent / "sheet.css"
 _PAGE_SIZES = {"letter": "letter", "a4": "A4"}
@@ -113,16 +119,27 @@ def _style() -> str:
 
 
 def _with_letters_that_print(kit: Kit) -> Kit:
-    """The kit with U+FFFD for every letter that no bundled face has; ids are plain letters and stay."""
-    tree = canonical_tree(kit)
-    return read_kit_tree(_covered(tree))
+    """The kit with U+FFFD for every letter that no bundled face has, and names that no line can hold made breakable.
+
+    Ids are plain letters, and short: they stay.
+    """
+    return read_kit_tree(_printable(canonical_tree(kit)))
 
 
-def _covered(value: Any) -> Any:
+def _printable(value: Any, key: str = "") -> Any:
     if isinstance(value, str):
-        return covered(value)
+        return _breakable(covered(value)) if key in ("name", "title") else covered(value)
     if isinstance(value, list):
-        return [_covered(member) for member in value]
+        return [_printable(member) for member in value]
     if isinstance(value, dict):
-        return {key: member if key.startswith("x_") else _covered(member) for key, member in value.items()}
+        return {name: member if name.startswith("x_") else _printable(member, name) for name, member in value.items()}
     return value
+
+
+def _breakable(name: str) -> str:
+    """A name in whose longest words a line may end: a table would be as wide as the word, however wide the page is.
+
+    >>> _breakable("wave-edge scissors") == "wave-edge scissors", len(_breakable("x" * 60))
+    (True, 62)
+    """
+    return _WORD.sub(lambda word: _ZERO_WIDTH.join(re.findall(f".{{1,{_PART}}}", word[0])), name)

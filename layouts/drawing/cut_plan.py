@@ -177,7 +177,7 @@ def _becomes(cut_out: Node, letters: Letters) -> str:
 def _kept(place: Box, becomes: str, unit: int) -> Iterator[Label]:
     for words in (f"keep for {becomes}", "keep"):
         size = 9 * unit
-        size = min(size, place.height, place.width * size // text_width(words, size))
+        size = min(size, place.height * 9 // 10, place.width * 9 * size // (10 * text_width(words, size)))
         if size >= _LEAST * unit:
             middle, level = place.x + place.width // 2, place.y + (place.height - size) // 2
             yield Label(words, middle, level, size, middle=True, fill=OCHRE, weight="600")

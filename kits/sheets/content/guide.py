@@ -20,11 +20,12 @@ __all__ = ["CutGuide", "CutRow", "GuideSheet", "cut_guide"]
 
 type Node = Mapping[str, Any]
 
-# On paper, in millimetres. The drawing stands beside its table; in large print above it, both on one page if that can
-# be: what else stands there, and the height of a row.
+# On paper, in millimetres. A drawing stands beside its table, in large print above it, both on one page. Where the
+# table is longer than that, the drawing may take a page: many numbers need much room.
 _BESIDE = (92, 104)
+_LONG = 28  # rows that a page holds beside a drawing
 _CUT_OUT = (150, 120)  # in lines
-_LARGE_REST, _LARGE_KEEP, _LARGE_ROW, _LARGE_LEAST = 44, 18, 9, 80
+_REST, _KEEP, _ROW, _LEAST = 44, 18, 9, 80  # large print: what else stands on the page, the height of a row
 _PARTS: dict[Edge, str] = {"left": "left of", "right": "right of", "bottom": "lower of", "top": "upper of"}
 _EDGES: dict[Edge, str] = {"left": "left", "right": "right", "bottom": "below", "top": "above"}
 
@@ -44,13 +45,14 @@ class CutRow:
 class GuideSheet:
     """One sheet, or what comes out of a window: how it lies, its drawing, its cuts, what it gives, what to keep.
 
-    `whole` says what the first cut takes in hand.
+    `whole` says what the first cut takes in hand, `is_above` that the drawing stands above its table, not beside it.
     """
 
     heading: str
     side: str
     whole: str
     drawing: ScaledDrawing
+    is_above: bool
     words: str
     gives: str
     rows: tuple[CutRow, ...]
@@ -161,6 +163,7 @@ class _Sheets:
         cuts = cuts_of(tree, from_behind=from_behind)
         gives = self._listed([leaf for leaf in _leaves(tree) if "piece" in leaf])
         words = f"{heading}: {gives}."
+        room, is_above = _room_for_drawing(self._room, len(cuts), len(keep), is_cut_out=is_cut_out)
         drawing = guide_drawing(
             self._kit,
             tree,
@@ -168,13 +171,13 @@ class _Sheets:
             name=name,
             title=words,
             figure=lambda ticks: self._measures.own(ticks).text,
-            room=_room_for_drawing(self._room, len(cuts), len(keep), is_cut_out=is_cut_out),
+            room=room,
             line=self._room.line,
             from_behind=from_behind,
         )
         whole = "the cut-out" if is_cut_out else "the sheet"
         rows = tuple(self._row(cut, whole) for cut in cuts)
-        return GuideSheet(heading, side, whole, drawing, words, gives, rows, keep, is_cut_out)
+        return GuideSheet(heading, side, whole, drawing, is_above, words, gives, rows, keep, is_cut_out)
 
     def _row(self, cut: CutStep, whole: str) -> CutRow:
         return CutRow(
@@ -213,13 +216,17 @@ class _Sheets:
         return ", ".join(letter if many == 1 else f"{many} × {letter}" for letter, many in counted.items())
 
 
-def _room_for_drawing(room: Room, rows: int, keeps: int, *, is_cut_out: bool) -> tuple[int, int]:
+def _room_for_drawing(room: Room, rows: int, keeps: int, *, is_cut_out: bool) -> tuple[tuple[int, int], bool]:
+    """How wide and high a drawing may be, and whether its table is to stand below it."""
+    rest = room.height - (_REST + _KEEP * keeps) * TICKS_PER_MM
+    left = rest - _ROW * (rows + 1) * TICKS_PER_MM
+    if rows > _LONG or (room.large and left < _LEAST * TICKS_PER_MM):
+        return (room.width, rest), True
     if is_cut_out:
-        return min(room.width, _CUT_OUT[0] * room.line), _CUT_OUT[1] * room.line
-    if not room.large:
-        return _BESIDE[0] * TICKS_PER_MM, _BESIDE[1] * TICKS_PER_MM
-    left = room.height - (_LARGE_REST + _LARGE_KEEP * keeps + _LARGE_ROW * (rows + 1)) * TICKS_PER_MM
-    return room.width, max(left, _LARGE_LEAST * TICKS_PER_MM)
+        return (min(room.width, _CUT_OUT[0] * room.line), _CUT_OUT[1] * room.line), room.large
+    if room.large:
+        return (room.width, left), True
+    return (_BESIDE[0] * TICKS_PER_MM, _BESIDE[1] * TICKS_PER_MM), False
 
 
 def _missing(papers: Mapping[str, Paper], proof: Mapping[str, Any]) -> Iterator[tuple[str, str]]:

@@ -53,6 +53,7 @@ _DETERMINERS = frozenset(
 )
 _UNITS = {"s": "second", "min": "minute", "h": "hour"}
 _IN = re.compile(r" in\b")
+_SENTENCE = re.compile(r"[.!?]\s*$")
 _LAST_WORD = re.compile(r"([A-Za-z]+)[ -]$")
 
 
@@ -96,7 +97,8 @@ class StepText:
             else:
                 runs = (Run("words", part.text),)
             for run in runs:
-                before += run.text
+                # The letter A is no article.
+                before += run.text if run.kind == "words" else "_"
                 yield run
 
     def _of(self, reference: Reference, target: Target, before: str, text: str) -> tuple[Run, ...]:
@@ -145,4 +147,4 @@ def _the(before: str) -> str:
     last = _LAST_WORD.search(before)
     if last and last[1].lower() in _DETERMINERS:
         return ""
-    return "The " if not before or before.rstrip().endswith((".", "!", "?")) else "the "
+    return "The " if not before or _SENTENCE.search(before) else "the "

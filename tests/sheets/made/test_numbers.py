@@ -370,7 +370,7 @@ def test_copies_of_a_project_are_told_in_its_title(sheets, facts):
 
 
 def test_every_page_says_which_it_is_of_which_document(sheets, facts):
-    foot = f"{facts.document['code']} · {facts.document['title']} · DRAFT {facts.proof['document'][:8]}"
+    foot = f"{facts.document['code']} · DRAFT {facts.proof['document'][:8]} · {facts.document['title']}"
     for file in sheets.files.values():
         for page in file.pages:
             running = " ".join("".join(run.text for run in page.written if run.mark == -1).split())

@@ -42,6 +42,7 @@ TEXTS = [
     ("{A.pane} is opened", "The window of A is opened"),
     ("{A.pane.top} down", "5/8 in down"),
     ("Glue to {blank:chest}. {blank:chest} dries.", "Glue to the plain chest. The plain chest dries."),
+    ("Tie {A} {supply:twine} to it", "Tie A the garden twine to it"),
     ("On the front of your {blank:chest}", "On the front of your plain chest"),
     ("Face {blank:chest.front}", "Face the front"),
     ("Tie with {supply:twine}", "Tie with the garden twine"),
