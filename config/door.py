@@ -112,7 +112,7 @@ def _after(error: BaseException) -> int:
     if errors is not None and isinstance(error, errors.UnreadableFile):
         _say(f"manage.py: {error.message}\n")
         return _UNREADABLE_FILE
-    if errors is not None and isinstance(error, errors.CannotStart):
+    if errors is not None and isinstance(error, (errors.CannotStart, errors.UnwritableFile)):
         _say(f"manage.py: {error.message}\n")
         return _INTERNAL_ERROR
     _say("".join(traceback.format_exception(error)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["CannotStart", "KitproofError", "UnreadableFile"]
+__all__ = ["CannotStart", "KitproofError", "UnreadableFile", "UnwritableFile"]
 
 
 class KitproofError(Exception):
@@ -22,6 +22,12 @@ class UnreadableFile(KitproofError):
     """A file named on the command line cannot be read (exit 66)."""
 
     code = "unreadable-file"
+
+
+class UnwritableFile(KitproofError):
+    """What a command makes cannot be written where it should be (exit 70: neither usage nor input is wrong)."""
+
+    code = "unwritable-file"
 
 
 class CannotStart(KitproofError):

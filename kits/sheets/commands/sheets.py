@@ -5,11 +5,14 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from kits.sheets.options import SheetOptions
 from layouts.commands.document import REFUSED, read_or_refuse
 from layouts.document import Kit
+from layouts.errors import UnwritableFile
 from layouts.proofing import prove_at_once
 
 __all__ = ["SUMMARY", "add_arguments", "run"]
@@ -25,34 +28,50 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--print", choices=["normal", "large"], default="normal")
     parser.add_argument("--cut", choices=["trimmer", "scissors"], default="trimmer")
     parser.epilog = (
-        "Exit status: 0 written, whatever the verdict, 3 refused, 64 wrong usage, 66 unreadable file, 70 defect."
+        "Exit status: 0 written, whatever the verdict, 3 refused, 64 wrong usage, 66 unreadable file, "
+        "70 DIR cannot be written to, or a defect."
     )
 
 
 def run(options: argparse.Namespace) -> int:
-    """Write the files; return 0, or 3 for a document that is refused. Raises: UnreadableFile."""
+    """Write the files; return 0, or 3 for a document that is refused. Raises: UnreadableFile, UnwritableFile."""
     kit = read_or_refuse(options.file)
     if kit is None:
         return REFUSED
+    folder = Path(options.out)
+    # First: nobody should wait for a proof only to learn that its sheets have no place.
+    with _writing(folder):
+        folder.mkdir(parents=True, exist_ok=True)
     chosen = SheetOptions.of(kit, page=options.page, unit=options.unit, print=options.print, cut=options.cut)
-    _write(kit, chosen, Path(options.out))
+    # All or none: an old cut guide beside a new project sheet is worse than two old ones.
+    for name, pdf in list(_made(kit, chosen)):
+        with _writing(folder):
+            (folder / name).write_bytes(pdf)
     return 0
 
 
-def _write(kit: Kit, options: SheetOptions, folder: Path) -> None:
+def _made(kit: Kit, options: SheetOptions) -> Iterator[tuple[str, bytes]]:
+    """Yield the names of the files with what is to be in them."""
     _set_up_django()
     # Only now: templates are found by the settings.
     from kits.sheets.rendering import Renderer
     from kits.sheets.setting import sheet_files
 
-    proof = prove_at_once(kit)
-    folder.mkdir(parents=True, exist_ok=True)
-    files = list(sheet_files(kit, proof, options))
+    files = list(sheet_files(kit, prove_at_once(kit), options))
     with Renderer() as renderer:
         for number, file in enumerate(files, start=1):
-            pdf = renderer.pdf(file.html, file.assets, title=file.title, true_size=file.true_size)
-            (folder / f"{file.name}.pdf").write_bytes(pdf)
-            sys.stderr.write(f"{number} of {len(files)}: {file.name}.pdf\n")
+            name = f"{file.name}.pdf"
+            yield name, renderer.pdf(file.html, file.assets, title=file.title, true_size=file.true_size)
+            if sys.stderr is not None:
+                sys.stderr.write(f"{number} of {len(files)}: {name}\n")
+
+
+@contextmanager
+def _writing(folder: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        raise UnwritableFile(f"{folder} cannot be written to: {error.strerror or error}") from error
 
 
 def _set_up_django() -> None:
