@@ -19,7 +19,11 @@ _WIDTHS = (
     (" ", 200),
     (".,:;'’|ijlI", 300),
     ("×", 590),
-    ("0123456789", 670),
+    ("0", 670),
+    ("1", 460),
+    ("7", 550),
+    ("235", 590),
+    ("4689", 620),
     ("⁄/", 320),
     ("abcdefghknopqrstuvxyz-", 610),
 )
@@ -57,7 +61,7 @@ def text_width(text: str, size: int) -> int:
     """How wide a text is at most, in ticks.
 
     >>> text_width("A 2", 1000)
-    1630
+    1550
     """
     return sum(_WIDTH.get(letter, _CAPITAL if "A" <= letter <= "Z" else _OTHER) for letter in text) * size // 1000
 

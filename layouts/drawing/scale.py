@@ -15,7 +15,7 @@ class Scale:
     """One to so many tenths.
 
     >>> Scale(25).words, Scale(40).words
-    ('1 : 2.5', '1 : 4')
+    ('1\\xa0:\\xa02.5', '1\\xa0:\\xa04')
     """
 
     tenths: int
@@ -23,7 +23,8 @@ class Scale:
     @property
     def words(self) -> str:
         whole, rest = divmod(self.tenths, 10)
-        return f"1 : {whole}.{rest}" if rest else f"1 : {whole}"
+        times = f"{whole}.{rest}" if rest else str(whole)
+        return f"1 : {times}".replace(" ", "\N{NO-BREAK SPACE}")  # in one line
 
     def on_paper(self, ticks: int) -> int:
         """How long something is on paper, in ticks, rounded up."""
@@ -52,8 +53,8 @@ class ScaledDrawing:
 def largest_scale(width: int, height: int, room: tuple[int, int]) -> Scale:
     """Return the largest scale at which something of this size, in ticks, fits a room on paper; the last if none does.
 
-    >>> largest_scale(65024, 65024, (80 * 320, 100 * 320)).words
-    '1 : 3'
+    >>> largest_scale(65024, 65024, (80 * 320, 100 * 320)).tenths
+    30
     """
     for scale in SCALES:
         if scale.on_paper(width) <= room[0] and scale.on_paper(height) <= room[1]:

@@ -25,7 +25,8 @@ class Measure:
 
     @property
     def with_unit(self) -> str:
-        return f"{self.text} {self.unit}"
+        # No line may end between a figure and its unit.
+        return f"{self.text}\N{NO-BREAK SPACE}{self.unit}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,28 +4,35 @@ from __future__ import annotations
 
 import pytest
 
-from layouts.drawing.scale import SCALES, TRUE, Scale, largest_scale, scaled
+from layouts.drawing.scale import TRUE, Scale, largest_scale, scaled
 from layouts.drawing.svg import Drawing, Margins
 
 MM = 320
 
 
 @pytest.mark.parametrize(
-    ("width", "height", "room", "words"),
+    ("width", "height", "room", "tenths"),
     [
-        pytest.param(80, 40, (80, 100), "1 : 1", id="it fits as it is"),
-        pytest.param(81, 40, (80, 100), "1 : 1.5", id="a hair too wide"),
-        pytest.param(40, 300, (80, 100), "1 : 3", id="height decides"),
-        pytest.param(305, 305, (92, 104), "1 : 4", id="12 in beside a table: 76 mm"),
-        pytest.param(10_000, 10_000, (92, 104), "1 : 150", id="the longest length that is allowed"),
-        pytest.param(90_000, 10, (80, 100), "1 : 100", id="nothing fits"),
+        pytest.param(80, 40, (80, 100), 10, id="it fits as it is"),
+        pytest.param(81, 40, (80, 100), 15, id="a hair too wide"),
+        pytest.param(40, 300, (80, 100), 30, id="height decides"),
+        pytest.param(305, 305, (92, 104), 40, id="12 in beside a table: 76 mm"),
+        pytest.param(10_000, 10_000, (92, 104), 1000, id="the longest length that is allowed: 100 mm, so one more"),
+        pytest.param(9_000, 9_000, (92, 104), 1000, id="90 mm at the last scale"),
+        pytest.param(90_000, 10, (80, 100), 1000, id="nothing fits"),
     ],
 )
-def test_the_largest_simple_scale_that_fits_is_taken(width, height, room, words):
-    found = largest_scale(width * MM, height * MM, (room[0] * MM, room[1] * MM))
-    assert found.words == ("1 : 100" if words == "1 : 100" else words) or found == SCALES[-1]
-    if found != SCALES[-1]:
-        assert found.words == words
+def test_the_largest_simple_scale_that_fits_is_taken(width, height, room, tenths):
+    assert largest_scale(width * MM, height * MM, (room[0] * MM, room[1] * MM)).tenths == tenths
+
+
+def test_a_scale_is_told_as_one_to_so_many_in_one_line():
+    assert [Scale(tenths).words.replace("\N{NO-BREAK SPACE}", " ") for tenths in (10, 15, 40)] == [
+        "1 : 1",
+        "1 : 1.5",
+        "1 : 4",
+    ]
+    assert " " not in Scale(15).words
 
 
 def test_lengths_are_scaled_exactly_or_rounded_up_on_paper():

@@ -77,7 +77,7 @@ def test_each_sheet_says_its_print_and_number_and_its_scale():
     one = _laid("shelf/piece:A", 0, 0, 12, 12)
     guide = _guide(("sky", "fits", [one, one]))
     assert [sheet.heading for sheet in guide.sheets] == ["Sky print, sheet 1 of 2", "Sky print, sheet 2 of 2"]
-    assert guide.sheets[0].drawing.scale.words == "1 : 4"
+    assert guide.sheets[0].drawing.scale.tenths == 40
     assert guide.sheets[0].words == "Sky print, sheet 1 of 2: A."
     assert guide.sheets[0].rows == ()
 

@@ -27,20 +27,21 @@ def _runs(text: str, options=INCHES) -> tuple[Run, ...]:
 
 
 def _told(text: str, options=INCHES) -> str:
-    return "".join(run.text for run in _runs(text, options))
+    """The text, with ~ for a blank at which no line may end."""
+    return "".join(run.text for run in _runs(text, options)).replace("\N{NO-BREAK SPACE}", "~")
 
 
 TEXTS = [
     ("Cut {A}.", "Cut A."),
-    ("It is {A.width} wide.", "It is 6 3/4 in wide."),
+    ("It is {A.width} wide.", "It is 6 3/4~in wide."),
     ("Score {A.width} in from the edge.", "Score 6 3/4 in from the edge."),
     ("Score {A.width} in, then fold.", "Score 6 3/4 in, then fold."),
-    ("Set {A.width} inside.", "Set 6 3/4 in inside."),
+    ("Set {A.width} inside.", "Set 6 3/4~in inside."),
     ("{A.count} of them", "2 of them"),
     ("Open {A.pane}.", "Open the window of A."),
     ("Open the {A.pane}.", "Open the window of A."),
     ("{A.pane} is opened", "The window of A is opened"),
-    ("{A.pane.top} down", "5/8 in down"),
+    ("{A.pane.top} down", "5/8~in down"),
     ("Glue to {blank:chest}. {blank:chest} dries.", "Glue to the plain chest. The plain chest dries."),
     ("Tie {A} {supply:twine} to it", "Tie A the garden twine to it"),
     ("On the front of your {blank:chest}", "On the front of your plain chest"),
@@ -59,7 +60,7 @@ def test_references_are_told_as_a_reader_needs_them(text, told):
 
 
 def test_in_millimetres_the_unit_of_a_figure_stays_beside_a_word_in():
-    assert _told("Score {A.width} in from the edge.", MILLIMETRES) == "Score 171 mm in from the edge."
+    assert _told("Score {A.width} in from the edge.", MILLIMETRES) == "Score 171~mm in from the edge."
 
 
 def test_letters_and_figures_are_runs_of_their_own():
@@ -67,7 +68,7 @@ def test_letters_and_figures_are_runs_of_their_own():
         Run("words", "Cut "),
         Run("letter", "A"),
         Run("words", ", "),
-        Run("measure", "6 3/4 in"),
+        Run("measure", "6 3/4\N{NO-BREAK SPACE}in"),
         Run("words", " wide"),
     )
 
