@@ -5,9 +5,9 @@ since every proof waits for it to start. What stands on standard output is JSON 
 prints goes to standard error.
 
 A question holds its `task`. `packingsolver`: `width`, `height`, `sheets`, `kinds` (a list of width, height, copies,
-may turn) and `queue`; the answer holds `at_least`, proven for free cuts from edge to edge, and `plan`, null or a list
-of [copies, nodes], a node being [parent, left, right, bottom, top, kind]. `{"failed": …}` means that the solver gave
-up in a way that it would repeat; `{"too_big": …}` that it ran out of memory.
+may turn), `way` and `queue`; the answer holds `at_least`, proven for free cuts from edge to edge, and `plan`, null or a
+list of [copies, nodes], a node being [parent, left, right, bottom, top, kind]. `{"failed": …}` means that the solver
+gave up in a way that it would repeat; `{"too_big": …}` that it ran out of memory.
 """
 
 from __future__ import annotations
@@ -23,6 +23,13 @@ __all__ = ["ask_packingsolver", "main"]
 
 # What the library says when a thread or a block of memory was refused: not its opinion on the question.
 OUT_OF_MEMORY = ("bad_alloc", "Resource temporarily unavailable", "Cannot allocate")
+
+WAYS = {
+    "tree": "use_tree_search",
+    "spaces": "use_tree_search_maximal_spaces",
+    "sheets": "use_sequential_single_knapsack",
+    "values": "use_sequential_value_correction",
+}
 
 
 def main() -> None:
@@ -46,7 +53,12 @@ def _answer(question: dict[str, Any]) -> dict[str, Any]:
 
 
 def ask_packingsolver(question: dict[str, Any]) -> dict[str, Any]:
-    """Ask the library. Its settings are the only ones whose answer does not depend on the clock or the cores."""
+    """Ask the library, in a mode whose answer depends neither on the clock nor on the cores.
+
+    Ways: `tree` searches all sheets at once and remembers the `queue` best beginnings; the others have limits of their
+    own: `spaces` fills one sheet, `sheets` one after the other, `values` does so twice, the second time with pieces
+    valued by what was left over.
+    """
     import packingsolver
     from packingsolver import rectangleguillotine as library
 
@@ -59,8 +71,9 @@ def ask_packingsolver(question: dict[str, Any]) -> dict[str, Any]:
     instance = builder.build()
     parameters = library.OptimizeParameters()
     parameters.optimization_mode = packingsolver.OptimizationMode.NotAnytimeDeterministic
-    parameters.use_tree_search = True
+    setattr(parameters, WAYS[question["way"]], True)
     parameters.not_anytime_tree_search_queue_size = question["queue"]
+    parameters.not_anytime_sequential_value_correction_number_of_iterations = 2
     parameters.messages_to_stdout = False
     parameters.verbosity_level = 0
     output = library.optimize(instance, parameters)

@@ -5,9 +5,10 @@ Two numbers move towards each other: the sheets needed at least (proven) and at 
 1. nothing to cut; a piece that no sheet can give; too much area; pieces that exclude each other
 2. our own quick plans
 3. pairs of dual feasible functions
-4. the solver in its child process, remembering 256 beginnings at each step
-5. prices
-6. the solver again, remembering 2048
+4. the solver in its child process: a tree search over all sheets that remembers 256 beginnings at each step
+5. the solver, one sheet after the other
+6. prices
+7. the solver, one sheet after the other with changed values, then the tree search with 2048 beginnings
 
 Every budget counts steps. The engine that decides everything takes its place here as further entries.
 """
@@ -24,17 +25,21 @@ from layouts.cutting.prices import priced
 from layouts.cutting.problem import Problem
 from layouts.cutting.reduced import Reduced, reduced
 from layouts.cutting.regions import regions
-from layouts.cutting.wheel import found, question
+from layouts.cutting.wheel import Way, found, question
 
 __all__ = ["Asks", "solve"]
 
-# The solver's answers are the same everywhere for these queues; it has no budget in steps of its own, so what it may
-# be asked is bounded by what its work was seen to grow with: kinds x copies x queue. At the limit the slowest lists
-# took 7 s on one shared core, far from the 60 s after which a run counts as broken.
+# The solver's answers are the same everywhere, but it has no budget in steps of its own: what it may be asked is
+# bounded by what its work was seen to grow with. For a tree search that is kinds x copies x queue; at the limit the
+# slowest lists took 7 s on one shared core, far from the 60 s after which a run counts as broken. One sheet after the
+# other it is the copies, each as much as a queue of 20,000 for a single kind, unless there are very many kinds.
 QUEUES = (256, 2048)
 WIDE_QUEUES = (64, 16)
 MOST_WORK = 3_000_000
 MOST_SOLVER_COPIES = 300
+QUEUE_PER_SHEET = 20_000
+MOST_KINDS_TIMES_COPIES = 20_000
+MOST_VALUED_COPIES = 80
 
 
 class Asks(Protocol):
@@ -56,29 +61,24 @@ def solve(problem: Problem, solver: Asks) -> Answer:
     small = reduced(problem)
     if small is None:  # some piece is too big in every lie: no number of sheets would do
         return Answer("short", "bound", problem.sheets + 1, None)
-    low = bounds.better(bounds.area(problem), bounds.clique(small))
     if problem.copies > MOST_COPIES:
-        return _without_plan(problem, low)
-    search = _Search(problem, small, low, solver)
+        return _without_plan(problem, _simple_bound(problem, small))
+    search = _Search(problem, small, solver)
     search.bound_by_functions()
-    queues = _queues(small)
-    for queue in queues[:1]:  # also where a plan is there: fewer sheets are worth one question
-        search.ask(queue)
-    if not search.is_decided:
-        search.bound_by_prices()
-    for queue in queues[1:]:
+    search.ask("tree", _first_queue(small))  # also where a plan is there: fewer sheets are worth one question
+    for entry in (search.fill_sheets, search.bound_by_prices, search.fill_by_values, search.ask_again):
         if not search.is_decided:
-            search.ask(queue)
+            entry()
     return search.answer()
 
 
 class _Search:
     """What is known of a problem so far: a bound, and the best plan; every entry of the schedule improves one."""
 
-    def __init__(self, problem: Problem, small: Reduced, low: Bound, solver: Asks) -> None:
+    def __init__(self, problem: Problem, small: Reduced, solver: Asks) -> None:
         self.problem, self.small, self.solver = problem, small, solver
-        self.low = low
-        self.plan = greedy_plan(small, low.at_least, alone=not _queues(small))
+        self.low = _simple_bound(problem, small)
+        self.plan = greedy_plan(small, self.low.at_least, alone=_first_queue(small) == 0)
 
     @property
     def is_decided(self) -> bool:
@@ -97,12 +97,26 @@ class _Search:
         self.solver.check()
         self.low = bounds.better(self.low, priced(self.small, self.problem.sheets))
 
-    def ask(self, queue: int) -> None:
+    def fill_sheets(self) -> None:
+        small = self.small
+        if small.copies <= MOST_SOLVER_COPIES and len(small.kinds) * small.copies <= MOST_KINDS_TIMES_COPIES:
+            way: Way = "spaces" if self.problem.sheets == 1 else "sheets"
+            self.ask(way, QUEUE_PER_SHEET // len(small.kinds))
+
+    def fill_by_values(self) -> None:
+        if self.problem.sheets > 1 and self.small.copies <= MOST_VALUED_COPIES:
+            self.ask("values", 2 * QUEUE_PER_SHEET // len(self.small.kinds))
+
+    def ask_again(self) -> None:
+        if _is_within(self.small, QUEUES[1]):
+            self.ask("tree", QUEUES[1])
+
+    def ask(self, way: Way, queue: int) -> None:
         """Ask the solver for a plan that would change the answer: one that fits, or one on fewer sheets."""
-        if self.is_over:
+        if queue == 0 or self.is_over:
             return
         room = min(self.problem.sheets, len(self.plan) - 1)
-        answer = found(self.small, self.solver.ask(question(self.small, room, queue)))
+        answer = found(self.small, self.solver.ask(question(self.small, room, queue, way)))
         self.low = bounds.better(self.low, Bound(answer.at_least, "bound"))
         if answer.plan is not None and len(answer.plan) < len(self.plan):
             self.plan = list(answer.plan)
@@ -118,13 +132,17 @@ class _Search:
         return Answer("unknown", "budget", at_least, at_most, sheets)
 
 
-def _queues(small: Reduced) -> list[int]:
-    """The queues that may be asked for this list; a wide one gets a single narrower queue."""
-    if small.copies > MOST_SOLVER_COPIES:
-        return []
-    work = len(small.kinds) * small.copies
-    usual = [queue for queue in QUEUES if work * queue <= MOST_WORK]
-    return usual or [queue for queue in WIDE_QUEUES if work * queue <= MOST_WORK][:1]
+def _simple_bound(problem: Problem, small: Reduced) -> Bound:
+    return bounds.better(bounds.area(problem), bounds.clique(small))
+
+
+def _is_within(small: Reduced, queue: int) -> bool:
+    return small.copies <= MOST_SOLVER_COPIES and len(small.kinds) * small.copies * queue <= MOST_WORK
+
+
+def _first_queue(small: Reduced) -> int:
+    """The queue of the first question; narrower for a wide list, 0 for one that is too long to be asked."""
+    return next((queue for queue in (QUEUES[0], *WIDE_QUEUES) if _is_within(small, queue)), 0)
 
 
 def _without_plan(problem: Problem, low: Bound) -> Answer:

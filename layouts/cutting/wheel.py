@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from layouts.cutting.reduced import Reduced
 from layouts.cutting.rough import Laid, Rough, Waste, laid, row
 from layouts.errors import KitproofError
 
-__all__ = ["Found", "SolverWrong", "found", "question"]
+__all__ = ["Found", "SolverWrong", "Way", "found", "question"]
+
+Way = Literal["tree", "spaces", "sheets", "values"]
 
 # The nodes of a plan: parent, left, right, bottom, top, kind.
 type _Node = Sequence[int]
@@ -31,8 +33,12 @@ class Found:
     plan: tuple[Rough, ...] | None
 
 
-def question(small: Reduced, sheets: int, queue: int) -> dict[str, Any]:
-    """Ask for a plan on so many sheets, remembering the `queue` most promising beginnings at each step."""
+def question(small: Reduced, sheets: int, queue: int, way: Way = "tree") -> dict[str, Any]:
+    """Ask for a plan on so many sheets; the child says what the ways are.
+
+    The work of a question is kinds x copies x queue: a tree search remembers the `queue` most promising beginnings at
+    each step, and for the other ways it is the queue of a tree search that takes as long.
+    """
     kinds = [[kind.width, kind.height, kind.copies, kind.turns] for kind in small.kinds]
     return {
         "task": "packingsolver",
@@ -40,6 +46,7 @@ def question(small: Reduced, sheets: int, queue: int) -> dict[str, Any]:
         "height": small.height,
         "sheets": sheets,
         "kinds": kinds,
+        "way": way,
         "queue": queue,
     }
 

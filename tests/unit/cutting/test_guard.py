@@ -29,6 +29,7 @@ def _question(width: int, height: int, sheets: int, kinds: list[list[int]], queu
         "height": height,
         "sheets": sheets,
         "kinds": kinds,
+        "way": "tree",
         "queue": queue,
     }
 

@@ -28,6 +28,7 @@ def test_a_question_names_everything_the_wheel_needs():
         "height": 8,
         "sheets": 2,
         "kinds": [[4, 8, 1, False], [4, 6, 1, True]],
+        "way": "tree",
         "queue": 256,
     }
 
