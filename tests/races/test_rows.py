@@ -22,7 +22,7 @@ from layouts import checks, jobs, parts
 from layouts.cutting import Solver
 from layouts.document import read_kit
 from layouts.models import OPEN, CheckRun, JobState, PartAnswer
-from layouts.proofing import print_parts, prove_print
+from layouts.proofing import ENGINE, print_parts, prove_print
 from tests.services.check_documents import document, small
 
 pytestmark = pytest.mark.django_db(transaction=True)
@@ -266,7 +266,7 @@ def test_the_plain_way_works_a_print_out_twice():
             meeting.wait()
             with Solver() as solver:
                 counted(part, solver)
-            PartAnswer.objects.get_or_create(key=part.key, engine=1, defaults={"answer": "{}"})
+            PartAnswer.objects.get_or_create(key=part.key, engine=ENGINE, defaults={"answer": "{}"})
 
     at_once(answer, answer)
     assert counted.papers == ["leaf", "leaf"]
@@ -291,7 +291,7 @@ def test_a_print_whose_worker_died_is_taken_over_when_its_lease_is_over(monkeypa
     monkeypatch.setattr(parts, "prove_print", counted)
     (part,) = print_parts(read_kit(small()))
     soon = timezone.now() + timedelta(seconds=1)
-    PartAnswer.objects.create(key=part.key, engine=1, claim=uuid.uuid4(), lease_until=soon, attempts=1)
+    PartAnswer.objects.create(key=part.key, engine=ENGINE, claim=uuid.uuid4(), lease_until=soon, attempts=1)
     run = asked()
     checks.check_execute(run.pk)
     run.refresh_from_db()
