@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from layouts.drawing.svg import INK, Box, Drawing
+from layouts.drawing.svg import FRACTION, GAP, INK, Box, Drawing
 
 __all__ = ["Label", "figure_width", "text_width"]
 
@@ -29,8 +29,6 @@ _WIDTHS = (
 )
 _WIDTH = {letter: width for letters, width in _WIDTHS for letter in letters}
 _CAPITAL, _OTHER = 760, 1000
-# The digits of a fraction, to those of a whole number.
-_FRACTION = 85
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,5 +67,7 @@ def text_width(text: str, size: int) -> int:
 def figure_width(text: str, size: int) -> int:
     """How wide a measure is that `Drawing.figure` writes: what stands behind the whole number is smaller."""
     whole, _, fraction = text.rpartition(" ") if "/" in text else (text, "", "")
-    small = text_width(fraction, size * _FRACTION // 100)
-    return text_width(f"{whole} " if whole and fraction else whole, size) + small
+    small = text_width(fraction, size * FRACTION // 100)
+    if not whole or not fraction:
+        return text_width(whole, size) + small
+    return text_width(f"{whole} ", size) + size * GAP // 100 + small

@@ -90,9 +90,12 @@ def _chains(piece: Piece, windows: Sequence[Window]) -> tuple[list[Chain], list[
         box = _box(piece, window)
         width, height = piece.size.width.ticks, piece.size.height.ticks
         columns, rows = (0, box.x, box.x + box.width, width), (0, box.y, box.y + box.height, height)
+        # A helping line begins where the outline touches it: of an oval, and of the top of an arch, that is the middle.
+        low = box.y + (box.height // 2 if window.shape.kind == "ellipse" else 0)
+        right = width - box.x - (box.width // 2 if window.shape.kind in ("ellipse", "arch") else box.width)
         own = (
-            (across, _chain(columns, window, ("left", "width", "right"), box.y)),
-            (upright, _chain(rows, window, ("bottom", "height", "top"), width - box.x - box.width)),
+            (across, _chain(columns, window, ("left", "width", "right"), low)),
+            (upright, _chain(rows, window, ("bottom", "height", "top"), right)),
         )
         new = [(chains, chain) for chains, chain in own if chain not in chains]
         if any(len(chains) >= _CHAINS for chains, _ in new):

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from layouts.lengths import TICKS_PER_MM
 
-__all__ = ["GRAPHITE", "INK", "OCHRE", "PAPER", "RULE", "USED", "Box", "Drawing", "Margins"]
+__all__ = ["FRACTION", "GAP", "GRAPHITE", "INK", "OCHRE", "PAPER", "RULE", "USED", "Box", "Drawing", "Margins"]
 
 INK = "#17212b"
 GRAPHITE = "#56616b"
@@ -18,6 +18,10 @@ OCHRE = "#7a2e1d"
 PAPER = "#ffffff"
 
 _TICKS_PER_UNIT = TICKS_PER_MM // 10
+
+# In hundredths of the height of type: the digits of a fraction, and what its whole number keeps clear of it beside the
+# blank. A blank alone is narrow: 1 15/16 would look like 115/16.
+FRACTION, GAP = 85, 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +135,9 @@ class Drawing:
         element = ET.SubElement(self.root, "text", {**where, "fill": fill, "text-anchor": "middle"})
         element.text = f"{whole} " if whole and fraction else whole
         if fraction:
-            run = ET.SubElement(element, "tspan", {"font-size": _units(size * 17 // 20)})
+            run = ET.SubElement(element, "tspan", {"font-size": _units(size * FRACTION // 100)})
+            if whole:
+                run.set("dx", _units(size * GAP // 100))
             run.text = fraction.replace("/", "\u2044")
 
     def text(self, x: int, y: int, words: str, *, size: int, **attributes: str) -> None:

@@ -34,5 +34,5 @@ def test_no_text_is_wider_than_is_said(bold, text):
 def test_fractions_are_smaller_than_whole_numbers():
     """The fraction at 85 of 100: 3/4 is 590 + 320 + 620 thousandths of that."""
     assert figure_width("3/4", 1000) == (590 + 320 + 620) * 850 // 1000
-    assert figure_width("6 3/4", 1000) == 620 + 200 + figure_width("3/4", 1000)
+    assert figure_width("6 3/4", 1000) == 620 + 200 + 100 + figure_width("3/4", 1000)
     assert figure_width("171", 1000) == 460 + 550 + 460

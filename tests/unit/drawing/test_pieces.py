@@ -83,6 +83,24 @@ def test_outlines_are_said_with_their_measures(shape, words):
     assert drawn.words == f"A, piece A, 60 by 40 mm, {words}."
 
 
+# The window is 38 by 20, 10 from the left and 8 from below: its middle is 18 up and 29 across. Tenths of a millimetre,
+# from the top of 40: what is 18 up is 220 down.
+TOUCHED = [
+    pytest.param({}, {(100, 320), (480, 320), (480, 120)}, id="a rectangle at its corners"),
+    pytest.param({"kind": "ellipse"}, {(100, 220), (480, 220), (290, 320), (290, 120)}, id="an oval in its middles"),
+    pytest.param(
+        {"kind": "arch", "rise": "5"}, {(100, 320), (480, 320), (290, 320), (290, 120)}, id="an arch at its top as well"
+    ),
+]
+
+
+@pytest.mark.parametrize(("shape", "spots"), TOUCHED)
+def test_helping_lines_begin_where_the_outline_touches_them(shape, spots):
+    drawn = _drawn(_piece({**PANE, **({"shape": shape} if shape else {})}))
+    begun = {(one.x1, one.y1) for one in read(drawn.drawing.svg, "line")}
+    assert {spot for spot in begun if 0 < spot[0] < 600 and 0 < spot[1] < 400} == spots
+
+
 def _figures(*chains: tuple[str, Chain], width: int = 600, height: int = 400, u: int = 10) -> list[Box]:
     """Where the figures of some chains stand, as boxes as large as they are set."""
     dimensions = Dimensions(Box(0, 0, width, height), u, str)
