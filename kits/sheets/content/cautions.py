@@ -7,11 +7,9 @@ somebody.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
-
-from layouts.document import Step
 
 __all__ = ["CAUTIONS", "Caution", "cautions_of", "words_below"]
 
@@ -83,7 +81,7 @@ def words_below(cautions: Sequence[Caution]) -> tuple[str, ...]:
     return (_DEFERS,) if all(one.approved_by for one in cautions) else (_DEFERS, _UNAPPROVED)
 
 
-def cautions_of(steps: Sequence[Step]) -> tuple[Caution, ...]:
-    """Return the cautions of some steps, each once, the gravest signal word first."""
-    named = {name for step in steps for name in step.cautions}
+def cautions_of(names: Iterable[str]) -> tuple[Caution, ...]:
+    """Return the cautions of these names, each once, the gravest signal word first."""
+    named = set(names)
     return tuple(caution for name, caution in CAUTIONS.items() if name in named)

@@ -142,7 +142,7 @@ class _Sheets:
                 heading = f"Out of the window of {self._letters.of(leaf['piece'])}"
                 piece = self._pieces[leaf["piece"]]
                 curved = next(one.shape.kind for one in piece.windows if one.id == window) != "rect"
-                side = f"As in the finished piece{'; drawn is the largest rectangle in it' if curved else ''}."
+                side = f"As in the finished piece{'; the drawing shows the largest rectangle in it' if curved else ''}."
                 own = f"{name}-{leaf['copy']}-{piece.id}-{window}"
                 inside = [one for one in _leaves(tree) if "piece" in one]
                 keep = tuple(self._keeps(inside))

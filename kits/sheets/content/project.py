@@ -80,26 +80,28 @@ def project_sheet(kit: Kit, proof: Mapping[str, Any], project: Project, options:
     """Return the sheet of one project; every figure on it comes from the document or from its proof."""
     measures = Measures(kit, options)
     planned = steps_of(kit)
-    cautions = cautions_of(project.steps)
+    needed = _needed_cautions(proof)
+    own = planned.by_project[project.id]
+    cautions = cautions_of(name for one in own for name in _caution_names(one, needed))
     return ProjectSheet(
         id=project.id,
         title=project.title,
         makes=project.makes,
         first=tuple(_order_words(kit, proof, project)),
-        time=time_words(planned.by_project[project.id]),
+        time=time_words(own),
         cautions=cautions,
         below_cautions=words_below(cautions),
         supplies=tuple(_supplies(kit, project, measures)),
         tools=tuple(_tools(kit, project)),
         prints=cutting_list(kit, proof, project, measures),
         drawings=tuple(_drawings(kit, project, measures, room_of(options))),
-        steps=tuple(_steps(kit, project, planned, StepText(kit, project, measures, Names(kit)))),
+        steps=tuple(_steps(own, planned, needed, StepText(kit, project, measures, Names(kit)))),
         keep=tuple(_kept(kit, project)),
     )
 
 
 def _order_words(kit: Kit, proof: Mapping[str, Any], project: Project) -> Iterator[str]:
-    """Why another project comes first, or why this one does."""
+    """Which project comes before this one and why, or which this one comes before."""
     titles = {one.id: one.title for one in kit.projects}
     reasons = {
         "cut-out": "{thing} of the {then} comes out of a window of it",
@@ -111,7 +113,9 @@ def _order_words(kit: Kit, proof: Mapping[str, Any], project: Project) -> Iterat
         if project.id not in (one["first"], one["then"]):
             continue
         thing, then = one["at"].rpartition(":")[2], titles[one["then"]]
-        sentence = f"Make the {titles[one['first']]} first: {reasons[one['reason']].format(thing=thing, then=then)}."
+        # “Make this one first” beside “make that one first” would leave a reader with two that are first.
+        turn = "first" if one["then"] == project.id else f"before the {then}"
+        sentence = f"Make the {titles[one['first']]} {turn}: {reasons[one['reason']].format(thing=thing, then=then)}."
         if sentence not in told:
             told.add(sentence)
             yield sentence
@@ -192,8 +196,25 @@ def _kept(kit: Kit, project: Project) -> Iterator[Kept]:
             yield Kept(piece.id, becomes)
 
 
-def _steps(kit: Kit, project: Project, planned: KitSteps, text: StepText) -> Iterator[PrintedStep]:
-    own = planned.by_project[project.id]
+def _needed_cautions(proof: Mapping[str, Any]) -> dict[str, set[str]]:
+    """The cautions that steps need and that the document forgot, by the step.
+
+    A sheet that somebody cuts from has to warn, whether or not the plan has been mended.
+    """
+    needed: dict[str, set[str]] = {}
+    for finding in proof["findings"]:
+        if finding["rule"] == "caution-needed":
+            needed.setdefault(finding["at"][0], set()).add(finding["why"]["caution"])
+    return needed
+
+
+def _caution_names(planned: PlannedStep, needed: Mapping[str, set[str]]) -> set[str]:
+    return {*planned.step.cautions, *needed.get(planned.place, ())}
+
+
+def _steps(
+    own: tuple[PlannedStep, ...], planned: KitSteps, needed: Mapping[str, set[str]], text: StepText
+) -> Iterator[PrintedStep]:
     for number, one in enumerate(own, start=1):
         step = one.step
         hold = ""
@@ -203,7 +224,7 @@ def _steps(kit: Kit, project: Project, planned: KitSteps, text: StepText) -> Ite
         wait = ""
         if step.dry is not None:
             wait = f"Leave to dry for {duration_words(step.dry)}.{_meanwhile(one, own, planned)}"
-        yield PrintedStep(number, text.runs(step.text), cautions_of([step]), hold, wait)
+        yield PrintedStep(number, text.runs(step.text), cautions_of(_caution_names(one, needed)), hold, wait)
 
 
 def _meanwhile(drying: PlannedStep, own: tuple[PlannedStep, ...], planned: KitSteps) -> str:

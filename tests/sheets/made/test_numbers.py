@@ -67,13 +67,20 @@ def test_steps_say_the_figures_that_they_refer_to(sheets, facts):
         for number, (item, step) in enumerate(zip(items, project["steps"], strict=True), start=1):
             label, *paragraphs = [block.text for block in item.blocks()]
             assert label == f"{number}."
-            cautions = [CAUTIONS[name] for name in CAUTIONS if name in step.get("cautions", ())]
+            needed = {*step.get("cautions", ()), *_forgotten(f"project:{project['id']}/step:{step['id']}", facts)}
+            cautions = [CAUTIONS[name] for name in CAUTIONS if name in needed]
             assert paragraphs[: len(cautions)] == [f"{one.signal} {one.text}" for one in cautions]
             text, *after = paragraphs[len(cautions) :]
             assert numbers_in(text) == _numbers_of_step(step["text"], project, facts)
             assert [re.sub(r" Go on with step \d+ meanwhile\.", "", one) for one in after] == _waits(step)
             for later in re.findall(r"step (\d+)", " ".join(after)):
                 assert number < int(later) <= len(items)
+
+
+def _forgotten(step: str, facts: Facts) -> list[str]:
+    """The cautions that the proof misses in a step."""
+    found = [one for one in facts.proof["findings"] if one["rule"] == "caution-needed" and step in one["at"]]
+    return [one["why"]["caution"] for one in found]
 
 
 def _numbers_of_step(text: str, project: Tree, facts: Facts) -> list[str]:

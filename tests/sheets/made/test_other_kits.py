@@ -120,7 +120,7 @@ def test_words_are_words_whatever_they_look_like(renderer, words, read, size):
     assert _squeezed(title) == f"{expected}make2"
     # A row higher than a page goes on overleaf.
     name = "".join(row[1] for table in sheet.tables() for row in table if len(row) == 5)
-    assert _squeezed(name) == f"{expected}show{expected},window"
+    assert _squeezed(name) == f"{expected}·show{expected}·window"
     [step] = [item.text for item in sheet.tree.all("LI") if item.text.startswith("1.")]
     assert _squeezed(step).endswith(f"{expected}Athe{expected}")
 

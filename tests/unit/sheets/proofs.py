@@ -16,10 +16,16 @@ def proof_of(
     *papers: tuple[str, str] | tuple[str, str, list[dict[str, Any]]],
     order: list[str] | None = None,
     because: list[dict[str, str]] | None = None,
+    findings: list[dict[str, Any]] | None = None,
 ) -> dict[str, Any]:
     """A proof with these answers: paper, verdict, and the trees of its sheets if there is a plan."""
     answers = []
     for paper, verdict, *trees in papers:
         plan = [{"sheet": number, "tree": tree} for number, tree in enumerate(trees[0] if trees else [], start=1)]
         answers.append({"paper": paper, "verdict": verdict, "plan": plan})
-    return {"document": "0" * 64, "papers": answers, "order": {"projects": order, "because": because or []}}
+    return {
+        "document": "0" * 64,
+        "papers": answers,
+        "order": {"projects": order, "because": because or []},
+        "findings": findings or [],
+    }

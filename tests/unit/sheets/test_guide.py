@@ -117,7 +117,7 @@ def test_a_curved_cut_out_is_drawn_as_its_largest_rectangle_and_says_so():
     kept = {"pane": _laid("tray/piece:M", 0, 0, 1, 0.5)}
     tree = _laid("shelf/piece:A", 0, 0, 4, 3, cut_outs=kept)
     _, cut_out = _guide(("sky", "fits", [tree]), kit=kit).sheets
-    assert cut_out.side == "As in the finished piece; drawn is the largest rectangle in it."
+    assert cut_out.side == "As in the finished piece; the drawing shows the largest rectangle in it."
 
 
 def test_sheets_with_kept_cut_outs_come_first_then_the_order_of_making():

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from kits.sheets.content.cautions import CAUTIONS, cautions_of, words_below
@@ -26,17 +28,30 @@ def _told(sentences: tuple[str, ...]) -> tuple[str, ...]:
 
 
 REASONS = [
-    ("cut-out", "project:tray/piece:M", "Make the Shelf first: M of the Tray comes out of a window of it."),
-    ("after", "project:tray/step:2", "Make the Shelf first: a step of the Tray comes after a step of it."),
-    ("drying", "project:shelf", "Make the Shelf first: while it dries, the Tray can be made."),
+    ("cut-out", "project:tray/piece:M", "M of the Tray comes out of a window of it."),
+    ("after", "project:tray/step:2", "a step of the Tray comes after a step of it."),
+    ("drying", "project:shelf", "while it dries, the Tray can be made."),
 ]
+TURNS = [(0, "Make the Shelf before the Tray:"), (1, "Make the Shelf first:")]
 
 
-@pytest.mark.parametrize(("reason", "at", "sentence"), REASONS, ids=[reason for reason, *_ in REASONS])
-@pytest.mark.parametrize("number", [0, 1], ids=["on its own sheet", "on the sheet of the other"])
-def test_which_project_is_first_is_said_with_why_on_both_sheets(number, reason, at, sentence):
+@pytest.mark.parametrize(("reason", "at", "why"), REASONS, ids=[reason for reason, *_ in REASONS])
+@pytest.mark.parametrize(("number", "turn"), TURNS, ids=["on its own sheet", "on the sheet of the other"])
+def test_which_project_is_first_is_said_with_why_on_both_sheets(number, turn, reason, at, why):
     because = [{"first": "shelf", "then": "tray", "reason": reason, "at": at}] * 2
-    assert _sheet(_kit(), number, order=["shelf", "tray"], because=because).first == (sentence,)
+    assert _sheet(_kit(), number, order=["shelf", "tray"], because=because).first == (f"{turn} {why}",)
+
+
+def test_a_project_between_two_others_is_not_called_first_beside_another():
+    kit = kit_of(project("shelf"), project("tray"), project("board"), papers=[CARD])
+    because = [
+        {"first": "shelf", "then": "tray", "reason": "cut-out", "at": "project:tray/piece:M"},
+        {"first": "tray", "then": "board", "reason": "after", "at": "project:board/step:2"},
+    ]
+    assert _sheet(kit, 1, order=["shelf", "tray", "board"], because=because).first == (
+        "Make the Shelf first: M of the Tray comes out of a window of it.",
+        "Make the Tray before the Board: a step of the Board comes after a step of it.",
+    )
 
 
 def test_a_circle_of_projects_is_said():
@@ -152,6 +167,17 @@ def test_cautions_stand_at_the_top_once_the_gravest_first_and_before_their_steps
     assert [[one.name for one in printed.cautions] for printed in sheet.steps] == [["blade"], ["cell", "blade", "heat"]]
 
 
+def test_a_caution_that_the_document_forgot_is_printed_all_the_same():
+    kit = _kit(step("a", cautions=["heat"]), step("b"))
+    findings = [
+        {"rule": "caution-needed", "at": [f"project:shelf/step:{at}"], "why": {"caution": caution}}
+        for at, caution in (("a", "blade"), ("b", "flame"), ("b", "cell"))
+    ]
+    sheet = _sheet(kit, findings=[*findings, {"rule": "never-used", "at": ["project:shelf/step:a"], "why": {}}])
+    assert [one.name for one in sheet.cautions] == ["cell", "flame", "blade", "heat"]
+    assert [[one.name for one in printed.cautions] for printed in sheet.steps] == [["blade", "heat"], ["cell", "flame"]]
+
+
 def test_every_caution_has_a_source_and_a_signal_word_that_warns_of_injury():
     """ANSI Z535.4: NOTICE is for property alone."""
     assert {one.signal for one in CAUTIONS.values()} <= {"DANGER", "WARNING", "CAUTION"}
@@ -159,9 +185,7 @@ def test_every_caution_has_a_source_and_a_signal_word_that_warns_of_injury():
 
 
 def test_cautions_that_nobody_approved_are_called_a_draft():
-    from dataclasses import replace
-
-    blade = cautions_of(_kit(step("a", cautions=["blade"])).projects[0].steps)
+    blade = cautions_of(["blade"])
     defers, draft = words_below(blade)
     assert "local rules come first" in defers
     assert "draft" in draft
