@@ -1,4 +1,4 @@
-"""Figures on the grid of a printed step. For now each is rounded by itself; figures that must add up come later."""
+"""One figure by itself on the grid of a printed step."""
 
 from __future__ import annotations
 

@@ -1,0 +1,183 @@
+"""Figures that hang together: the best way to show them, with as many of their relations as can hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from layouts.rounding.effort import Effort, Exhausted
+from layouts.rounding.program import solve_program
+from layouts.rounding.relations import Groups, Relation
+from layouts.rounding.remainders import by_largest_remainder, is_chain
+from layouts.rounding.search import search
+from layouts.rounding.steps import nearest_step
+from layouts.rounding.system import Choice, Equation, System
+
+__all__ = ["Group", "Shown"]
+
+# Figures by their numbers, each as it is shown, in ticks.
+type Shown = dict[int, int]
+
+# The share of the steps that our own search has before the solver is asked.
+_OWN_SHARE = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Figures off the grid and the relations between them, the important ones first; `steps` may be spent on it."""
+
+    values: Sequence[int]
+    step: int
+    figures: frozenset[int]
+    relations: tuple[Relation, ...]
+    positive: frozenset[int]
+    steps: int
+    _known: dict[frozenset[int], Shown] = field(default_factory=dict, compare=False)
+
+    def shown(self, lowered: frozenset[int]) -> Shown:
+        """Return the figures as shown, some of them held down."""
+        if lowered not in self._known:
+            self._known[lowered] = self._best(lowered)
+        return self._known[lowered]
+
+    def _best(self, lowered: frozenset[int]) -> Shown:
+        if not self.relations:
+            return {figure: self._by_itself(figure, lowered) for figure in self.figures}
+        sums = [one for one in self.relations if not one.is_equality]
+        equal = [one for one in self.relations if one.is_equality]
+        try:
+            found = self._together([*sums, *equal], lowered, Effort(self.steps))
+            if found is not None:
+                return found
+        except Exhausted:
+            return self._without(equal, sums, lowered)
+        return self._as_many_as_hold([*sums, *equal], lowered)
+
+    def _without(self, equal: Sequence[Relation], sums: Sequence[Relation], lowered: frozenset[int]) -> Shown:
+        """What is too much with its equalities may be decided without them; else each figure is rounded by itself."""
+        if equal and sums:
+            try:
+                found = self._together(sums, lowered, Effort(self.steps))
+                return self._as_many_as_hold(sums, lowered) if found is None else found
+            except Exhausted:
+                pass
+        return {figure: self._by_itself(figure, lowered) for figure in self.figures}
+
+    def _as_many_as_hold(self, relations: Sequence[Relation], lowered: frozenset[int]) -> Shown:
+        """Take the relations in order, and leave out each that contradicts those before it."""
+        effort = Effort(self.steps)
+        kept: list[Relation] = []
+        waiting = list(relations)
+        best = {figure: self._by_itself(figure, lowered) for figure in self.figures}
+        try:
+            while waiting:
+                # The most of them that can hold with those kept, found by halving: dropping a relation frees.
+                low, high = 0, len(waiting)
+                while low < high:
+                    middle = (low + high + 1) // 2
+                    found = self._together([*kept, *waiting[:middle]], lowered, effort)
+                    if found is None:
+                        high = middle - 1
+                    else:
+                        low, best = middle, found
+                kept += waiting[:low]
+                del waiting[: low + 1]
+        except Exhausted:
+            pass
+        return best
+
+    def _together(self, relations: Sequence[Relation], lowered: frozenset[int], effort: Effort) -> Shown | None:
+        """Return the best way in which all of these relations hold, or None. Raises: Exhausted."""
+        shown: Shown = {}
+        for system, classes in self._systems(relations, lowered):
+            found = None if system is None else _decided(system, effort)
+            if found is None:
+                return None
+            for option, members in zip(found, classes, strict=True):
+                shown |= {figure: (self.values[figure] // self.step + option) * self.step for figure in members}
+        return shown
+
+    def _systems(
+        self, relations: Sequence[Relation], lowered: frozenset[int]
+    ) -> Iterator[tuple[System | None, list[list[int]]]]:
+        """Yield what hangs together by these relations: a system, and the figures of each choice in it.
+
+        Figures that are equal are one choice. None in place of a system that can be seen not to hold.
+        """
+        same, joined = Groups(), Groups()
+        sums: list[tuple[dict[int, int], int]] = []
+        for relation in relations:
+            if relation.is_equality and all(figure in self.figures for _, figure in relation.terms):
+                same.join(*(figure for _, figure in relation.terms))
+        for relation in relations:
+            terms: dict[int, int] = {}
+            rest = 0
+            for times, figure in relation.terms:
+                rest -= times * (self.values[figure] // self.step)
+                if figure in self.figures:
+                    one = same.of(figure)
+                    terms[one] = terms.get(one, 0) + times
+            terms = {figure: times for figure, times in terms.items() if times}
+            if terms or rest:
+                sums.append((terms, rest))
+            for figure in list(terms)[1:]:
+                joined.join(next(iter(terms)), figure)
+        classes: dict[int, list[int]] = {}
+        for figure in sorted(self.figures):
+            classes.setdefault(same.of(figure), []).append(figure)
+        parts: dict[int, list[int]] = {}
+        for first in classes:
+            parts.setdefault(joined.of(first), []).append(first)
+        of_part: dict[int, list[tuple[dict[int, int], int]]] = {}
+        for terms, rest in sums:
+            if not terms:
+                yield None, []
+                return
+            of_part.setdefault(joined.of(next(iter(terms))), []).append((terms, rest))
+        for part, members in parts.items():
+            number = {first: at for at, first in enumerate(members)}
+            choices = [self._choice(classes[first], lowered) for first in members]
+            equations = [
+                Equation(tuple((times, number[figure]) for figure, times in terms.items()), rest)
+                for terms, rest in of_part.get(part, ())
+            ]
+            whole = [one for one in choices if one is not None]
+            system = System(tuple(whole), tuple(equations)) if len(whole) == len(choices) else None
+            yield system, [classes[first] for first in members]
+
+    def _choice(self, members: Sequence[int], lowered: frozenset[int]) -> Choice | None:
+        """The choice for equal figures, or None where one is held down and another must not be."""
+        value = self.values[members[0]]
+        below, rest = divmod(value, self.step)
+        allowed = {0, 1}
+        if not below and self.positive.intersection(members):
+            allowed.discard(0)
+        elif lowered.intersection(members):
+            allowed.discard(1)
+        tied = 2 * rest == self.step
+        preferred = below % 2 if tied else 1
+        return Choice((rest, self.step - rest), len(members), tuple(sorted(allowed)), preferred) if allowed else None
+
+    def _by_itself(self, figure: int, lowered: frozenset[int]) -> int:
+        value = self.values[figure]
+        below = value // self.step * self.step
+        if not below and figure in self.positive:
+            return self.step
+        return below if figure in lowered else nearest_step(value, self.step)
+
+
+def _decided(system: System, effort: Effort) -> tuple[int, ...] | None:
+    """The best choice for one system, or None where there is none. Raises: Exhausted."""
+    if not system.equations:
+        return tuple(min(one.in_order, key=one.errors.__getitem__) for one in system.choices)
+    if is_chain(system):
+        return by_largest_remainder(system)
+    share = effort.left // _OWN_SHARE
+    own = effort.part(share)
+    try:
+        return search(system, own)
+    except Exhausted:
+        pass
+    finally:
+        effort.settle(own, share)
+    return solve_program(system, effort)

@@ -1,0 +1,101 @@
+"""Many figures on the grid of one step, so that what a reader can add up still adds up (controlled rounding)."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+
+from layouts.rounding.effort import Effort
+from layouts.rounding.groups import Group, Shown
+from layouts.rounding.relations import Groups, Relation
+
+__all__ = ["MOST_STEPS", "STEPS_A_GROUP", "Rounded", "Rounding"]
+
+# What one group of figures may cost at most, and what all of one kit may: a hostile document is made of nothing but
+# sums that contradict each other. What is left over is rounded figure by figure.
+STEPS_A_GROUP = 24_000
+MOST_STEPS = 120_000
+
+
+@dataclass(frozen=True, slots=True)
+class Rounded:
+    """Figures as shown, in ticks, and the numbers of the relations that do not hold between them."""
+
+    shown: tuple[int, ...]
+    broken: tuple[int, ...]
+
+
+class Rounding:
+    """Figures and the relations between them, to be rounded together; also with some of them held down.
+
+    Each figure is shown as the multiple of the step below or above it, or as itself where it is one. Of all ways in
+    which every relation holds, the one is taken in which, group by group, the largest error is least, then the summed
+    error; on ties, in document order, each value is shown above, and one that lies just between as the even multiple.
+    A group are the figures off the grid that hang together by relations: those on the grid carry nothing over.
+    Where a group has no such way, the relations are taken as they are listed, the important ones first, and one that
+    contradicts those before it is left out. Where a group is too large to be decided, its equalities are left out, and
+    then each of its figures is rounded by itself.
+    Source: Cox 1987, JASA 82(398):520-524 (each goes to an adjacent multiple, sums hold, exact multiples stay).
+    """
+
+    def __init__(
+        self, values: Sequence[int], step: int, relations: Sequence[Relation], *, positive: Collection[int] = ()
+    ) -> None:
+        """`values` and `step` in ticks, the values not below zero; figures that are `positive` are never shown as 0.
+
+        Raises: ValueError where a relation does not hold between the exact values.
+        """
+        wrong = next((one for one in relations if not one.holds(values)), None)
+        if wrong is not None:
+            raise ValueError(f"{wrong} does not hold between the exact values")
+        self._values = values
+        self._step = step
+        self._relations = relations
+        self._positive = frozenset(positive)
+        self._groups = list(self._grouped())
+        self._of_figure = {figure: group for group in self._groups for figure in group.figures}
+
+    def rounded(self, lowered: Collection[int] = ()) -> Rounded:
+        """Return all figures as shown; those `lowered` are shown below wherever that is not zero and they must not be.
+
+        >>> panels = [Relation.sum_of(range(7), total=7)]  # 12 in / 7 in sixteenths, by sevenths
+        >>> Rounding([192] * 7 + [192 * 7], 7, panels).rounded().shown[:4]
+        (196, 196, 196, 189)
+        """
+        shown: Shown = {}
+        for group in self._groups:
+            shown |= group.shown(frozenset(group.figures.intersection(lowered)))
+        whole = tuple(shown.get(at, value) for at, value in enumerate(self._values))
+        return Rounded(whole, tuple(n for n, one in enumerate(self._relations) if not one.holds(whole)))
+
+    def may_be_lowered(self, figure: int) -> bool:
+        """Whether a figure has a multiple below it that it may be shown as."""
+        group = self._of_figure.get(figure)
+        return group is not None and not (figure in self._positive and self._values[figure] < self._step)
+
+    def _grouped(self) -> Iterator[Group]:
+        """Yield the figures off the grid, those that hang together in one group, in document order."""
+        off = [figure for figure, value in enumerate(self._values) if value % self._step]
+        known = set(off)
+        joined = Groups()
+        touching: list[tuple[int, Relation]] = []
+        for relation in self._relations:
+            free = [figure for _, figure in relation.terms if figure in known]
+            for figure in free[1:]:
+                joined.join(free[0], figure)
+            if free:
+                touching.append((free[0], relation))
+        figures: dict[int, list[int]] = {}
+        for figure in off:
+            figures.setdefault(joined.of(figure), []).append(figure)
+        relations: dict[int, list[Relation]] = {}
+        for figure, relation in touching:
+            relations.setdefault(joined.of(figure), []).append(relation)
+        total = Effort(MOST_STEPS)
+        for first, members in figures.items():
+            own = relations.get(first, [])
+            # Allotted beforehand: what one group costs must not change how another is rounded.
+            steps = total.part(STEPS_A_GROUP).left if len(own) > 1 else STEPS_A_GROUP
+            if len(own) > 1:
+                total.settle(Effort(0), min(steps, 50 * sum(len(one.terms) for one in own)))
+            yield Group(self._values, self._step, frozenset(members), tuple(own), self._positive, steps)
