@@ -32,9 +32,22 @@ class Precedence:
 
     def precedes(self, first: str, then: str) -> bool:
         """Whether `first` must come before `then`, directly or by way of others; in a circle everything does."""
+        return bool(self.before(then) >> self._index[first] & 1)
+
+    def bit(self, name: str) -> int:
+        """Return the one bit that stands for a name in the sets below."""
+        return 1 << self._index[name]
+
+    def before(self, name: str) -> int:
+        """Return the set of all that must come before a name, one bit each: many questions at once cost one `&`.
+
+        >>> making = Precedence(("cut", "fold", "glue"), {"fold": ["cut"], "glue": ["fold"]})
+        >>> making.before("glue") == making.bit("cut") | making.bit("fold")
+        True
+        """
         if not self._reach and self.names:
             self._reach = self._reached()
-        return bool(self._reach[self._index[then]] >> self._index[first] & 1)
+        return self._reach[self._index[name]]
 
     @property
     def circles(self) -> tuple[tuple[str, ...], ...]:

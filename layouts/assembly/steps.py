@@ -29,8 +29,17 @@ class PlannedStep:
     @property
     def hands_on_s(self) -> int:
         """Seconds of work and of holding by hand for all copies of the project; work that is not stated counts 0."""
-        held = self._hold_s if self.step.held == "by-hand" else 0
-        return (_seconds(self.step.work) + held) * self.project.makes
+        return self.work_s + self.held_s
+
+    @property
+    def work_s(self) -> int:
+        """Seconds of work for all copies of the project."""
+        return _seconds(self.step.work) * self.project.makes
+
+    @property
+    def held_s(self) -> int:
+        """Seconds of holding by hand for all copies of the project."""
+        return self._hold_s * self.project.makes if self.step.held == "by-hand" else 0
 
     @property
     def clamped_s(self) -> int:
@@ -41,6 +50,11 @@ class PlannedStep:
     def dry_s(self) -> int:
         """Seconds of drying; copies dry side by side as well."""
         return _seconds(self.step.dry)
+
+    @property
+    def active_s(self) -> int:
+        """Seconds from its beginning until what comes after it may begin: hands, then clamps."""
+        return self.hands_on_s + self.clamped_s
 
     @property
     def waiting_s(self) -> int:

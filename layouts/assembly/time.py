@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from layouts.assembly.handling import handled_by_steps
-from layouts.assembly.steps import KitSteps, PlannedStep
+from layouts.assembly.steps import KitSteps
 from layouts.document import Kit
 
 __all__ = ["Time", "time_of"]
@@ -89,7 +89,7 @@ class _Network:
         rest = [planned.dry_s, *(self.tail[then] for then in self.followers[place])]
         if planned.dry_s:
             rest.append(planned.dry_s + max(self._longest_handlers(place), default=0))
-        self.tail[place] = _active_s(planned) + max(rest)
+        self.tail[place] = planned.active_s + max(rest)
         for thing in self.handled[place]:
             insort(self.handlers.setdefault(thing, []), (self.tail[place], place))
 
@@ -103,7 +103,7 @@ class _Network:
 
     def takes_part(self, place: str) -> bool:
         """Whether a longest chain that begins with this step owes it any time, in work or in drying."""
-        return _active_s(self.planned[place]) > 0 or self._ends_here(place) or any(self._dried_for(place))
+        return self.planned[place].active_s > 0 or self._ends_here(place) or any(self._dried_for(place))
 
     def next_on_chain(self, place: str) -> str | None:
         """Return the step that follows on the longest chain from this one, or None where the chain ends."""
@@ -115,7 +115,7 @@ class _Network:
         return min(following, key=self.position.__getitem__)
 
     def _rest(self, place: str) -> int:
-        return self.tail[place] - _active_s(self.planned[place])
+        return self.tail[place] - self.planned[place].active_s
 
     def _ends_here(self, place: str) -> bool:
         return self._rest(place) == self.planned[place].dry_s
@@ -134,7 +134,3 @@ class _Network:
                     break
                 if self.precedence.precedes(place, then):
                     yield then
-
-
-def _active_s(planned: PlannedStep) -> int:
-    return planned.hands_on_s + planned.clamped_s

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from layouts.assembly import order_of, steps_of, time_of
+from layouts.assembly import one_person, order_of, schedule_of, steps_of, time_of
 from layouts.document import Kit, read_kit, read_kit_tree
 
 # (durations, what each comes after; nothing said: at once)
@@ -77,6 +77,76 @@ def test_the_longest_chain_of_expected_durations():
 
     assert time.critical_s == 412
     assert "".join(place[-1] for place in time.critical) == "ADFHJK"
+    schedule = schedule_of(kit, steps_of(kit))
+    assert schedule is not None
+    assert (schedule.length_s, schedule.critical) == (412, time.critical)
+    # What is on the chain has no slack, and all of it takes (a + 4m + b) / 6 in turn: 60 + 120 + 60 + 90 + 42 + 40.
+    on_the_chain = [step for step in schedule.steps if step.slack_s == 0]
+    assert [step.place for step in on_the_chain] == list(time.critical)
+    assert [step.start_s for step in on_the_chain] == [0, 60, 180, 240, 330, 372]
+
+
+@pytest.mark.parametrize(
+    ("network", "slacks"),
+    [
+        # Durations seen in a secondary copy, H and precedence from memory, recomputed: slack D4 G4 H4 M4 I2 K1.
+        pytest.param(_A, {"D": 4, "G": 4, "H": 4, "M": 4, "I": 2, "K": 1}, id="A: plant construction"),
+        # Seen in a printed table, recomputed: C and F slack 1.
+        pytest.param(_B, {"C": 1, "F": 1}, id="B: seven-task prototype"),
+        # Seen in textbook solutions, recomputed: slack 1-2 2, 2-4 2, 3-5 4.
+        pytest.param(_C, {"p": 2, "r": 2, "t": 4}, id="C: arrow network"),
+        # Data seen, recomputed: every slack 0.
+        pytest.param(_D, {}, id="D: eight tasks, all critical"),
+    ],
+)
+def test_the_slack_of_every_step_of_a_published_network(network, slacks):
+    kit = _network(*network)
+    schedule = schedule_of(kit, steps_of(kit))
+
+    assert schedule is not None
+    found = {step.place[-1]: step.slack_s for step in schedule.steps if step.slack_s}
+    assert found == {letter: minutes * 60 for letter, minutes in slacks.items()}
+    assert schedule.critical == time_of(kit, steps_of(kit)).critical
+    assert schedule.length_s == time_of(kit, steps_of(kit)).critical_s
+
+
+@pytest.mark.parametrize("network", [_A, _B, _C, _D], ids="ABCD")
+def test_one_pair_of_hands_needs_the_sum_of_a_network_without_waits(network):
+    """Identity: without waits the hands are never idle."""
+    kit = _network(*network)
+    alone = one_person(kit, steps_of(kit))
+
+    assert alone is not None
+    assert alone.length_s == alone.bound_s == 60 * sum(int(word[1:]) for word in network[0].split())
+
+
+def test_drying_is_a_finish_to_start_lag_and_not_work():
+    """Activity 10 min, lag 30, next 5: 45 elapsed, 15 hands-on (identity)."""
+    tree = {
+        "format": "kitproof/1",
+        "code": "lag",
+        "title": "Lag",
+        "unit": "in",
+        "blanks": [{"id": "box", "name": "box"}],
+        "projects": [
+            {
+                "id": "p",
+                "title": "P",
+                "steps": [
+                    {"id": "a", "text": "", "use": [{"blank": "box"}], "work": "10 min", "dry": "30 min"},
+                    {"id": "b", "text": "", "use": [{"blank": "box"}], "work": "5 min"},
+                ],
+            }
+        ],
+    }
+    kit = read_kit_tree(tree)
+    schedule, alone = schedule_of(kit, steps_of(kit)), one_person(kit, steps_of(kit))
+
+    assert schedule is not None
+    assert alone is not None
+    assert [(step.start_s, step.end_s, step.slack_s) for step in schedule.steps] == [(0, 600, 0), (2400, 2700, 0)]
+    assert (schedule.length_s, time_of(kit, steps_of(kit)).hands_on_s) == (45 * 60, 15 * 60)
+    assert (alone.length_s, alone.bound_s, alone.waited_s) == (45 * 60, 45 * 60, 30 * 60)
 
 
 def test_the_first_kit_is_made_in_the_order_its_cut_out_asks_for():
