@@ -5,15 +5,29 @@ from __future__ import annotations
 from fractions import Fraction
 
 from layouts.document.forms import Lid
+from layouts.shapes.forms.boxes import fold_box, names_around, walled_arms
 from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
+from layouts.shapes.forms.folded import Folded
+from layouts.shapes.forms.names import NamedPanels
 from layouts.shapes.forms.walls import flat_from_scores, scores_around, scores_within
 
-__all__ = ["flat_parts", "scores"]
+__all__ = ["flat_parts", "fold", "names", "scores"]
 
 
 def flat_parts(form: Lid, paper: FormPaper, covered: ExactSize | None) -> tuple[ExactSize, ...]:
     """Return the one sheet a lid is folded from; `covered` as for `scores`. Raises: NotBuilt."""
     return (flat_from_scores(form, scores(form, thickness(paper.caliper_um), covered)),)
+
+
+def fold(form: Lid, paper: FormPaper, covered: ExactSize | None) -> Folded:
+    """Return the lid folded; `covered` as for `scores`. Raises: NotBuilt."""
+    thick = thickness(paper.caliper_um)
+    return fold_box(form, scores(form, thick, covered), thick)
+
+
+def names(form: Lid) -> NamedPanels:
+    """Return the names of the base and of the strips around it."""
+    return names_around(walled_arms(form))
 
 
 def scores(form: Lid, thick: Fraction, covered: ExactSize | None) -> ExactSize:
@@ -29,4 +43,4 @@ def scores(form: Lid, thick: Fraction, covered: ExactSize | None) -> ExactSize:
         return scores_around(ExactSize.exactly(form.inside), form.walls, thick)
     if form.outside is None:
         raise ValueError("a lid has an inside, an outside or something that it fits")
-    return scores_within(form.name, form.outside, thick)
+    return scores_within(form.name, form.outside, form.walls, thick)

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
-from layouts.document.forms import Pocket
-from layouts.shapes.forms.flat import ExactSize, FormPaper
+from fractions import Fraction
 
-__all__ = ["flat_parts"]
+from layouts.document.forms import Pocket
+from layouts.shapes.forms.cross import SIDES, Strip, cross
+from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
+from layouts.shapes.forms.folded import Fault, Folded, FoldedSize, FoldStep
+from layouts.shapes.forms.grain import grain_along_folds
+from layouts.shapes.forms.names import NamedPanels
+
+__all__ = ["flat_parts", "fold", "names"]
 
 
 def flat_parts(form: Pocket, paper: FormPaper) -> tuple[ExactSize, ...]:
@@ -16,3 +22,23 @@ def flat_parts(form: Pocket, paper: FormPaper) -> tuple[ExactSize, ...]:
     width, height, flap = form.panel.width.ticks, form.panel.height.ticks, form.flap.ticks
     across, upright = (2, 1) if form.open in ("top", "bottom") else (1, 2)
     return (ExactSize.of(width + across * flap, height + upright * flap),)
+
+
+def fold(form: Pocket, paper: FormPaper) -> Folded:
+    """Return the pocket with its flaps folded behind the panel, where they are glued to what it is put on."""
+    panel, flap = ExactSize.exactly(form.panel), Fraction(form.flap.ticks)
+    arms = {side: [Strip(f"flap-{side}", flap, turn=180, role="tab")] for side in SIDES if side != form.open}
+    sheet = cross(panel, arms, "cut")
+    faults = [
+        Fault("tabs-overlap", strip.name, "base", flap, across)
+        for side, (strip,) in arms.items()
+        if flap > (across := panel.width if side in ("left", "right") else panel.height)
+    ]
+    # Two layers where a flap lies, three in a corner where two flaps meet: the usual case is told.
+    size = FoldedSize(panel.width, panel.height, 2 * thickness(paper.caliper_um))
+    return Folded((sheet,), (FoldStep(sheet.creases),), size, grain_along_folds(sheet.creases), tuple(faults))
+
+
+def names(form: Pocket) -> NamedPanels:
+    """Return the name of the one panel; the flaps are tabs."""
+    return NamedPanels("base")

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
-from layouts.document.forms import Sleeve
-from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
+from fractions import Fraction
 
-__all__ = ["flat_parts"]
+from layouts.document.forms import Sleeve
+from layouts.shapes.forms.cross import Strip, cross
+from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
+from layouts.shapes.forms.folded import Fault, Folded, FoldedSize, FoldStep, Glued
+from layouts.shapes.forms.grain import grain_along_folds
+from layouts.shapes.forms.names import NamedPanels
+
+__all__ = ["flat_parts", "fold", "names"]
 
 
 def flat_parts(form: Sleeve, paper: FormPaper) -> tuple[ExactSize, ...]:
@@ -13,6 +19,30 @@ def flat_parts(form: Sleeve, paper: FormPaper) -> tuple[ExactSize, ...]:
 
     Source: the forms table of the kit document.
     """
+    wide, deep = _panels(form, paper)
+    return (ExactSize.of(2 * (wide + deep) + form.overlap.ticks, form.length.ticks),)
+
+
+def fold(form: Sleeve, paper: FormPaper) -> Folded:
+    """Return the strip with its four scores; the overlap is glued behind the first panel."""
+    wide, deep = _panels(form, paper)
+    overlap, length = Fraction(form.overlap.ticks), Fraction(form.length.ticks)
+    right = [Strip("panel-2", deep), Strip("panel-3", wide), Strip("panel-4", deep), Strip("tab", overlap, role="tab")]
+    sheet = cross(ExactSize(wide, length), {"right": right}, "cut", "panel-1")
+    faults = (Fault("tabs-overlap", "tab", "panel-1", overlap, wide),) if overlap > wide else ()
+    thick = thickness(paper.caliper_um)
+    size = FoldedSize(wide + thick, deep + thick, length)
+    steps = (FoldStep(sheet.creases, (Glued("tab", "panel-1"),)),)
+    return Folded((sheet,), steps, size, grain_along_folds(sheet.creases), faults)
+
+
+def names(form: Sleeve) -> NamedPanels:
+    """Return the names of the four panels, from the left: across the width, the depth, the width, the depth."""
+    return NamedPanels("panel-1", {"right": ("panel-2", "panel-3", "panel-4")})
+
+
+def _panels(form: Sleeve, paper: FormPaper) -> tuple[Fraction, Fraction]:
+    """The panels across the width and the depth of what is held, from score to score (ticks)."""
+    more = form.clearance.ticks + thickness(paper.caliper_um)
     width, depth = form.around
-    around = 2 * (width + depth) + 4 * form.clearance + form.overlap
-    return (ExactSize.of(around.ticks + 4 * thickness(paper.caliper_um), form.length.ticks),)
+    return width.ticks + more, depth.ticks + more

@@ -1,4 +1,4 @@
-"""Boxes with a base and four walls, trays and lids alike: from scores to the flat part, and to the outside."""
+"""Boxes with a base and four walls, trays and lids alike: from scores to the flat part, and to inside and outside."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from layouts.document.forms import Lid, Tray
 from layouts.shapes.forms.flat import ExactSize
 from layouts.shapes.not_built import NotBuilt
 
-__all__ = ["flat_from_scores", "outside_from_scores", "scores_around", "scores_within"]
+__all__ = ["flat_from_scores", "inside_from_scores", "outside_from_scores", "scores_around", "scores_within"]
 
 
 def scores_around(inside: ExactSize, walls: str, thick: Fraction) -> ExactSize:
@@ -19,20 +19,31 @@ def scores_around(inside: ExactSize, walls: str, thick: Fraction) -> ExactSize:
     thickness more where the wall is doubled.
     Source: the forms table of the kit document; FEFCO/ESBO measure from crease centre to crease centre.
     """
-    more = thick * (3 if walls == "double" else 1)
+    more = _within(walls) * thick
     return ExactSize(inside.width + more, inside.height + more)
 
 
-def scores_within(name: str, outside: Size, thick: Fraction) -> ExactSize:
+def inside_from_scores(scores: ExactSize, walls: str, thick: Fraction) -> ExactSize:
+    """Return the size inside (ticks), the other way about."""
+    less = _within(walls) * thick
+    return ExactSize(scores.width - less, scores.height - less)
+
+
+def _within(walls: str) -> int:
+    return 3 if walls == "double" else 1
+
+
+def scores_within(name: str, outside: Size, walls: str, thick: Fraction) -> ExactSize:
     """Return the distances from score to score of a box of this size outside (ticks): half a thickness within.
 
-    Raises: NotBuilt for a box no larger than its wall is thick.
+    Raises: NotBuilt for a box no larger than its walls are thick.
     """
     exact = ExactSize.exactly(outside)
     scores = ExactSize(exact.width - thick, exact.height - thick)
-    if min(scores.width, scores.height) <= 0:
+    inside = inside_from_scores(scores, walls, thick)
+    if min(inside.width, inside.height) <= 0:
         size = f"{outside.width} × {outside.height}"
-        raise NotBuilt(f"“{name}” is {size} outside, no more than its paper is thick: nothing can be folded")
+        raise NotBuilt(f"“{name}” is {size} outside, no more than its walls are thick: nothing can be folded")
     return scores
 
 

@@ -1,0 +1,119 @@
+"""How a box is folded: a base with walls around it, walls turned in, flanges, and corner tabs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from layouts.document.forms import Lid, Tray
+from layouts.shapes.forms.cross import SIDES, Arms, Strip, cross, tabs
+from layouts.shapes.forms.flat import ExactSize
+from layouts.shapes.forms.folded import Fault, FlatSheet, Folded, FoldedSize, FoldStep, Glued, Side
+from layouts.shapes.forms.grain import grain_along_folds
+from layouts.shapes.forms.names import NamedPanels
+
+__all__ = ["fold_box", "fold_steps", "names_around", "tab_faults", "wall_names", "walled_arms"]
+
+
+def wall_names(side: Side) -> tuple[str, str, str]:
+    """Return the names of the strips on a side: the wall, the wall turned in, the flange.
+
+    >>> wall_names("left")
+    ('wall-left', 'wall-left-inner', 'flange-left')
+    """
+    return f"wall-{side}", f"wall-{side}-inner", f"flange-{side}"
+
+
+def walled_arms(form: Tray | Lid) -> Arms:
+    """Return the strips around the base of a tray or lid, alike on all sides.
+
+    As the outside is seen walls fold away, and what turns in goes on the same way, flat against its wall. A flange
+    turns the other way: behind a wall that is turned in it lies on the base, without one it stands out from the rim.
+    """
+    depth, turned_in, flange = (Fraction(length.ticks) for length in (form.depth, form.turned_in, form.flange))
+    arms: dict[Side, list[Strip]] = {}
+    for side in SIDES:
+        wall, inner, lip = wall_names(side)
+        strips = arms[side] = [Strip(wall, depth)]
+        if turned_in:
+            strips.append(Strip(inner if form.walls == "double" else f"turn-in-{side}", turned_in, turn=180))
+        if flange:
+            strips.append(Strip(lip, flange, fold="valley"))
+    return arms
+
+
+def names_around(arms: Arms) -> NamedPanels:
+    """Return the names of a base and of the strips around it."""
+    return NamedPanels("base", {side: tuple(strip.name for strip in strips) for side, strips in arms.items()})
+
+
+def fold_box(form: Tray | Lid, scores: ExactSize, thick: Fraction) -> Folded:
+    """Return a tray or a lid folded; `scores` are the distances from score to score of its base (ticks)."""
+    arms = walled_arms(form)
+    sheet = cross(scores, arms, form.corner)
+    lip = 0 if form.turned_in else 2 * form.flange.ticks
+    size = FoldedSize(scores.width + thick + lip, scores.height + thick + lip, form.depth.ticks + thick / 2)
+    faults = [*_turned_in_faults(form), *_flange_faults(form, scores)]
+    if form.corner == "tab":
+        faults.extend(tab_faults(scores, arms))
+    return Folded((sheet,), fold_steps(sheet, arms, scores), size, grain_along_folds(sheet.creases), tuple(faults))
+
+
+def fold_steps(sheet: FlatSheet, arms: Arms, base: ExactSize) -> tuple[FoldStep, ...]:
+    """Return the order of folding a box: walls and tabs, tabs glued; what turns in, glued to its wall; flanges.
+
+    Source: common practice, no source.
+    """
+    first = [arms[side][0].name for side in SIDES if arms.get(side)]
+    corner = [tab for tab in tabs(base, arms) if sheet.named(tab.name)]
+    outer = {*first, *(tab.name for tab in corner)}
+    steps = [
+        FoldStep(
+            tuple(crease for crease in sheet.creases if crease.between[1] in outer),
+            tuple(Glued(tab.name, tab.onto.name) for tab in corner),
+        )
+    ]
+    for index in range(1, max(map(len, arms.values()), default=0)):
+        here = [arms[side][index] for side in SIDES if len(arms.get(side, ())) > index]
+        names = {strip.name for strip in here}
+        glued = []
+        for side in SIDES:
+            strips = arms.get(side, ())
+            if len(strips) > index and strips[index].turn == 180:
+                glued.append(Glued(strips[index].name, strips[index - 1].name))
+            elif index == 2 and len(strips) > index and strips[1].turn == 180:
+                glued.append(Glued(strips[index].name, "base"))
+        steps.append(FoldStep(tuple(crease for crease in sheet.creases if crease.between[1] in names), tuple(glued)))
+    return tuple(steps)
+
+
+def tab_faults(base: ExactSize, arms: Arms) -> Iterator[Fault]:
+    """Yield the walls on which two corner tabs meet, and the tabs that stand out over the rim of what holds them.
+
+    Told once a wall: its two tabs are of one length.
+    """
+    told: set[tuple[str, str]] = set()
+    for tab in tabs(base, arms):
+        wall = base.height if tab.onto_side in ("left", "right") else base.width
+        if 2 * tab.length > wall and (tab.onto.name, "length") not in told:
+            told.add((tab.onto.name, "length"))
+            yield Fault("tabs-overlap", tab.name, tab.onto.name, tab.length, wall / 2)
+        if tab.across > tab.length and (tab.on.name, "across") not in told:
+            told.add((tab.on.name, "across"))
+            yield Fault("panels-sum", tab.on.name, tab.onto.name, tab.across, tab.length)
+
+
+def _turned_in_faults(form: Tray | Lid) -> Iterator[Fault]:
+    """A wall turned in that is longer than the wall it lies against stands on the base, or runs along it."""
+    if form.turned_in > form.depth:
+        wall, inner, _ = wall_names("left")
+        name = inner if form.walls == "double" else "turn-in-left"
+        yield Fault("panels-sum", name, wall, Fraction(form.turned_in.ticks), Fraction(form.depth.ticks))
+
+
+def _flange_faults(form: Tray | Lid, scores: ExactSize) -> Iterator[Fault]:
+    """A flange on the base that is longer than the base goes through the wall opposite."""
+    shorter = min(scores.width, scores.height)
+    if form.turned_in and form.flange.ticks > shorter:
+        _, _, lip = wall_names("left" if scores.width <= scores.height else "bottom")
+        yield Fault("tabs-overlap", lip, "base", Fraction(form.flange.ticks), shorter)
