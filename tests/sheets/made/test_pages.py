@@ -119,6 +119,17 @@ def test_steps_and_rows_are_not_torn(files):
             assert len(_pages(element, file)) == 1, (file.name, element.text)
 
 
+def test_nobody_turns_a_page_for_one_step_or_for_what_to_keep(files, sheets):
+    for project in sheets.document["projects"]:
+        file = sheets.files[project["id"]]
+        steps = [item for item in file.tree.all("LI") if re.match(r"\d+\.", item.text)]
+        for step, last in list(pairwise(steps))[-1:]:
+            assert _pages(step, file) == _pages(last, file), (file.name, last.text)
+        for heading in file.tree.all("H2"):
+            if heading.text == "Keep":
+                assert _pages(heading, file) == _pages(steps[-1], file), file.name
+
+
 def test_sheets_and_their_tables_share_a_page(files, sheets):
     """A long table may go on overleaf; those of the examples are short enough, in large print too."""
     guide = sheets.files["cut-guide"]
