@@ -1,0 +1,35 @@
+"""How findings tell measures that are worked out: in words for people, and as whole numbers for the facts."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from layouts.lengths import TICKS_PER_INCH, TICKS_PER_MM, Length, System
+
+__all__ = ["told", "whole_ticks"]
+
+
+def told(ticks: Fraction | int, unit: System) -> str:
+    """Return a measure as a person reads it: exact where it is a 64th of an inch or a tenth of a millimetre.
+
+    >>> told(Fraction(508), "in"), told(320, "mm"), told(Fraction(127, 2), "in")
+    ('1/16 in', '1 mm', 'about 0.2 mm')
+    """
+    exact = Fraction(ticks)
+    for system, step in ((unit, _STEPS[unit]), ("mm", _STEPS["mm"])):
+        if exact.denominator == 1 and exact.numerator % step == 0:
+            return str(Length(exact.numerator, "in" if system == "in" else "mm"))
+    hundredths = round(exact * 100 / TICKS_PER_MM)
+    return f"about {Fraction(hundredths, 100):.2f}".rstrip("0").rstrip(".") + " mm"
+
+
+def whole_ticks(ticks: Fraction | int) -> int:
+    """Return a measure in whole ticks, the nearest.
+
+    >>> whole_ticks(Fraction(127, 2)), whole_ticks(-3)
+    (64, -3)
+    """
+    return round(ticks)
+
+
+_STEPS: dict[System, int] = {"in": TICKS_PER_INCH // 64, "mm": TICKS_PER_MM // 10}

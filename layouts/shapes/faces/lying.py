@@ -1,0 +1,93 @@
+"""Where one copy of a placement lies on its support, as far as the document says it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from layouts.document import Placement, Project
+from layouts.lengths import Length
+from layouts.shapes.faces.holes import Hole
+from layouts.shapes.faces.rectangles import Rectangle
+from layouts.shapes.faces.surfaces import Surface
+from layouts.shapes.faces.things import Thing
+from layouts.shapes.forms.folded import Side
+
+__all__ = ["Along", "Lying"]
+
+
+@dataclass(frozen=True, slots=True)
+class Along:
+    """How a thing lies along one axis of its support; ticks, None where that is not known.
+
+    `low` is the border on the left or at the bottom, `high` that on the right or at the top; a negative one overhangs.
+    Where no position is said, neither is known: nobody is taken to mean the middle.
+    """
+
+    whole: Fraction | None
+    span: Fraction | None
+    low: Fraction | None
+    high: Fraction | None
+
+    @classmethod
+    def of(
+        cls, whole: Fraction | None, span: Fraction | None, low: Length | None, high: Length | None, centred: bool
+    ) -> Along:
+        """Work out one axis from what is said of it.
+
+        >>> along = Along.of(Fraction(100), Fraction(30), None, Length(10, "mm"), False)
+        >>> int(along.low), int(along.high)
+        (60, 10)
+        """
+        spare = whole - span if whole is not None and span is not None else None
+        if low is not None:
+            near = Fraction(low.ticks)
+            return cls(whole, span, near, None if spare is None else spare - near)
+        if high is not None:
+            far = Fraction(high.ticks)
+            return cls(whole, span, None if spare is None else spare - far, far)
+        middle = spare / 2 if centred and spare is not None else None
+        return cls(whole, span, middle, middle)
+
+    @property
+    def spare(self) -> Fraction | None:
+        """What both borders add up to; negative where the thing is longer than its support."""
+        return None if self.whole is None or self.span is None else self.whole - self.span
+
+
+@dataclass(frozen=True, slots=True)
+class Lying:
+    """One copy of a placement; or what lies alike on every copy of its support, where `on_copy` is None.
+
+    `place` is that of the placement, or of this copy in its list.
+    """
+
+    place: str
+    project: Project
+    placement: Placement
+    thing: Thing
+    surface: Surface
+    on_copy: int | None
+    across: Along
+    up: Along
+
+    @property
+    def borders(self) -> dict[Side, Fraction | None]:
+        """The border on each side, negative where the thing overhangs, None where it is not known."""
+        return {"left": self.across.low, "right": self.across.high, "top": self.up.high, "bottom": self.up.low}
+
+    @property
+    def rectangle(self) -> Rectangle | None:
+        """The rectangle around the thing, from the lower left of its support; None unless it is known whole."""
+        left, bottom, width, height = self.across.low, self.up.low, self.across.span, self.up.span
+        if left is None or bottom is None or width is None or height is None:
+            return None
+        return Rectangle(left, bottom, left + width, bottom + height)
+
+    @property
+    def windows(self) -> tuple[Hole, ...]:
+        """The thing's windows where they lie on the support; none where it is not known where that is."""
+        left, bottom = self.across.low, self.up.low
+        if left is None or bottom is None or self.across.span is None or self.up.span is None:
+            return ()
+        return tuple(hole.moved(left, bottom) for hole in self.thing.windows)

@@ -1,0 +1,177 @@
+"""Things over openings: paper that nothing carries there, and the rim of an opening that shows through a window."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from layouts.shapes.faces.holes import Corner, Hole, area_of, clipped
+from layouts.shapes.faces.lying import Lying
+from layouts.shapes.faces.rectangles import Rectangle
+from layouts.shapes.faces.sweep import Upright, meetings
+from layouts.shapes.forms.folded import Side
+
+__all__ = ["MOST_CORNERS", "Rim", "Unsupported", "rims_in", "unsupported_in"]
+
+# Corners of curved and many-cornered openings that are looked at for one kit; what is left then is not judged.
+MOST_CORNERS = 40_000
+
+# Things over openings of one support that are looked at.
+_MOST_MEETINGS = 40_000
+# Parts into which an opening falls behind several windows; more of them are no good case that anybody meant.
+_MOST_PARTS = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Unsupported:
+    """Paper over an opening, without anything below it (ticks).
+
+    `over` is what the thing covers of the rectangle around the opening; `reach` is how far its paper stands out over
+    the opening from each edge, up to the window that is seen through, 0 where it does not.
+    """
+
+    lying: Lying
+    opening: Hole
+    over: Rectangle
+    reach: dict[Side, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
+class Rim:
+    """How much of the support shows around an opening, through a window that is as large or larger (ticks)."""
+
+    lying: Lying
+    opening: Hole
+    window: Hole
+    shows: dict[Side, Fraction]
+
+
+def unsupported_in(lying: Sequence[Lying]) -> Iterator[Unsupported]:
+    """Yield what lies over openings of faces and windows of pieces with no paper below.
+
+    Nothing is wrong where a window of the thing is as large as the opening or larger. What lies behind an opening is
+    held by its rim: only what lies within the opening altogether is held by nothing. Straight-sided openings that bulge
+    nowhere inwards are judged exactly, curved ones by 65 points of each quarter.
+    """
+    corners_left = MOST_CORNERS
+    for one, opening in _over(lying):
+        area, around = one.rectangle, opening.around
+        if area is None:
+            continue
+        over = area.common(around)
+        if over is None or (one.placement.layer == "behind" and not around.holds(area)):
+            continue
+        if not opening.is_rectangle:
+            corners_left -= 260 if opening.shape.points is None else len(opening.shape.points)
+            if corners_left < 0:
+                return
+        rest = _corners_within(opening, over)
+        windows = [window for window in one.windows if window.around.common(over) is not None]
+        if not rest or any(_same(window, opening) or window.encloses(rest) for window in windows):
+            continue
+        if _open_between(over, opening, windows):
+            continue
+        yield Unsupported(one, opening, over, _reach(area, around, windows))
+
+
+def rims_in(lying: Sequence[Lying]) -> Iterator[Rim]:
+    """Yield each opening that is seen through one window of what lies over it, with the rim that shows on each side.
+
+    The rim is measured between the rectangles around both.
+    """
+    for one, opening in _over(lying):
+        around = opening.around
+        for window in one.windows:
+            if window.around.holds(around):
+                shows: dict[Side, Fraction] = {
+                    "left": around.left - window.around.left,
+                    "right": window.around.right - around.right,
+                    "top": window.around.top - around.top,
+                    "bottom": around.bottom - window.around.bottom,
+                }
+                yield Rim(one, opening, window, shows)
+                break
+
+
+def _over(lying: Sequence[Lying]) -> Iterator[tuple[Lying, Hole]]:
+    """Each thing with each opening of its support whose rectangle it meets, without trying them all."""
+    groups: dict[str, list[Lying]] = {}
+    for one in lying:
+        if one.surface.holes and one.rectangle is not None:
+            groups.setdefault(one.surface.place, []).append(one)
+    for group in groups.values():
+        holes = group[0].surface.holes
+        areas = [Upright(one.rectangle, ("thing",), ("hole",)) for one in group if one.rectangle is not None]
+        openings = [Upright(hole.around, ("hole",), ("thing",)) for hole in holes]
+        for first, second in meetings([*areas, *openings], _MOST_MEETINGS):
+            yield group[first], holes[second - len(group)]
+
+
+def _corners_within(opening: Hole, over: Rectangle) -> list[Corner]:
+    """The corners of what a thing covers of an opening; none where that is nothing."""
+    if opening.is_rectangle:
+        left, bottom, right, top = over
+        return [(left, bottom), (right, bottom), (right, top), (left, top)]
+    rest = clipped(opening.corners(), over)
+    return rest if area_of(rest) > 0 else []
+
+
+def _same(window: Hole, opening: Hole) -> bool:
+    return (window.around, window.shape, window.turn) == (opening.around, opening.shape, opening.turn)
+
+
+def _open_between(over: Rectangle, opening: Hole, windows: Iterable[Hole]) -> bool:
+    """Whether several rectangular windows together leave no paper over a rectangular opening."""
+    if not opening.is_rectangle:
+        return False
+    rest = [over]
+    for window in windows:
+        if window.is_rectangle:
+            rest = [part for one in rest for part in _without(one, window.around)]
+            if len(rest) > _MOST_PARTS:
+                return False
+    return not rest
+
+
+def _without(area: Rectangle, hole: Rectangle) -> Iterator[Rectangle]:
+    """What is left of an area around a hole, as rectangles that do not overlap."""
+    common = area.common(hole)
+    if common is None:
+        yield area
+        return
+    if area.left < common.left:
+        yield Rectangle(area.left, area.bottom, common.left, area.top)
+    if common.right < area.right:
+        yield Rectangle(common.right, area.bottom, area.right, area.top)
+    if area.bottom < common.bottom:
+        yield Rectangle(common.left, area.bottom, common.right, common.bottom)
+    if common.top < area.top:
+        yield Rectangle(common.left, common.top, common.right, area.top)
+
+
+def _reach(area: Rectangle, around: Rectangle, windows: Sequence[Hole]) -> dict[Side, Fraction]:
+    """How far paper stands out over an opening from each of its edges."""
+    over = area.common(around)
+    zero = Fraction(0)
+    if over is None:
+        return {"left": zero, "right": zero, "top": zero, "bottom": zero}
+    seen = max((window.around for window in windows), key=lambda one: _shared(one, around), default=None)
+    inner = seen.common(around) if seen is not None else None
+    reach: dict[Side, Fraction] = {}
+    ends = {
+        "left": (area.left <= around.left, (inner.left if inner else over.right) - around.left),
+        "right": (area.right >= around.right, around.right - (inner.right if inner else over.left)),
+        "top": (area.top >= around.top, around.top - (inner.top if inner else over.bottom)),
+        "bottom": (area.bottom <= around.bottom, (inner.bottom if inner else over.top) - around.bottom),
+    }
+    sides: tuple[Side, ...] = ("left", "right", "top", "bottom")
+    for side in sides:
+        covers, far = ends[side]
+        reach[side] = max(far, zero) if covers else zero
+    return reach
+
+
+def _shared(one: Rectangle, other: Rectangle) -> Fraction:
+    common = one.common(other)
+    return common.area if common is not None else Fraction(0)
