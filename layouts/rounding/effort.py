@@ -14,26 +14,23 @@ class Exhausted(KitproofError):
 
 
 class Effort:
-    """Steps that are left. One step is one look at one equation, or what costs as much."""
+    """Steps that may be spent, on account of a larger effort if there is one. One step is one look at one term."""
 
-    def __init__(self, steps: int) -> None:
-        self._left = steps
+    def __init__(self, steps: int, of: Effort | None = None) -> None:
+        self._steps = steps
+        self._of = of
+        self.spent = 0
 
     @property
     def left(self) -> int:
-        return self._left
+        own = self._steps - self.spent
+        return own if self._of is None else min(own, self._of.left)
 
     def spend(self, steps: int) -> None:
         """Raises: Exhausted when there are not as many left; what was asked for is then not begun."""
-        if steps > self._left:
-            self._left = 0
+        if steps > self.left:
             raise Exhausted("the figures hang together in too many ways")
-        self._left -= steps
-
-    def part(self, most: int) -> Effort:
-        """Return an effort of its own of at most so many of these steps; `settle` takes off what it has used."""
-        return Effort(min(most, self._left))
-
-    def settle(self, part: Effort, most: int) -> None:
-        """Take off what a part of at most `most` steps has used."""
-        self._left = max(0, self._left - (min(most, self._left) - part.left))
+        effort: Effort | None = self
+        while effort is not None:
+            effort.spent += steps
+            effort = effort._of

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from layouts.rounding.effort import Effort, Exhausted
 from layouts.rounding.program import solve_program
@@ -24,48 +24,48 @@ _OWN_SHARE = 3
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Figures off the grid and the relations between them, the important ones first; `steps` may be spent on it."""
+    """Figures off the grid and the relations between them, the important ones first."""
 
     values: Sequence[int]
     step: int
     figures: frozenset[int]
     relations: tuple[Relation, ...]
     positive: frozenset[int]
-    steps: int
-    _known: dict[frozenset[int], Shown] = field(default_factory=dict, compare=False)
 
-    def shown(self, lowered: frozenset[int]) -> Shown:
-        """Return the figures as shown, some of them held down."""
-        if lowered not in self._known:
-            self._known[lowered] = self._best(lowered)
-        return self._known[lowered]
-
-    def _best(self, lowered: frozenset[int]) -> Shown:
+    def best(self, lowered: frozenset[int], effort: Effort) -> Shown:
+        """Return the figures as shown, some of them held down; each of up to three ways has a third of the effort."""
         if not self.relations:
             return {figure: self._by_itself(figure, lowered) for figure in self.figures}
         sums = [one for one in self.relations if not one.is_equality]
         equal = [one for one in self.relations if one.is_equality]
+        steps = effort.left // 3
         try:
-            found = self._together([*sums, *equal], lowered, Effort(self.steps))
+            found = self._together([*sums, *equal], lowered, Effort(steps, effort))
             if found is not None:
                 return found
         except Exhausted:
-            return self._without(equal, sums, lowered)
-        return self._as_many_as_hold([*sums, *equal], lowered)
+            return self._without(equal, sums, lowered, steps, effort)
+        return self._as_many_as_hold([*sums, *equal], lowered, Effort(steps, effort))
 
-    def _without(self, equal: Sequence[Relation], sums: Sequence[Relation], lowered: frozenset[int]) -> Shown:
+    def _without(
+        self,
+        equal: Sequence[Relation],
+        sums: Sequence[Relation],
+        lowered: frozenset[int],
+        steps: int,
+        effort: Effort,
+    ) -> Shown:
         """What is too much with its equalities may be decided without them; else each figure is rounded by itself."""
         if equal and sums:
             try:
-                found = self._together(sums, lowered, Effort(self.steps))
-                return self._as_many_as_hold(sums, lowered) if found is None else found
+                found = self._together(sums, lowered, Effort(steps, effort))
+                return self._as_many_as_hold(sums, lowered, Effort(steps, effort)) if found is None else found
             except Exhausted:
                 pass
         return {figure: self._by_itself(figure, lowered) for figure in self.figures}
 
-    def _as_many_as_hold(self, relations: Sequence[Relation], lowered: frozenset[int]) -> Shown:
+    def _as_many_as_hold(self, relations: Sequence[Relation], lowered: frozenset[int], effort: Effort) -> Shown:
         """Take the relations in order, and leave out each that contradicts those before it."""
-        effort = Effort(self.steps)
         kept: list[Relation] = []
         waiting = list(relations)
         best = {figure: self._by_itself(figure, lowered) for figure in self.figures}
@@ -88,6 +88,9 @@ class Group:
 
     def _together(self, relations: Sequence[Relation], lowered: frozenset[int], effort: Effort) -> Shown | None:
         """Return the best way in which all of these relations hold, or None. Raises: Exhausted."""
+        # To write the equations down is work as well, and halving a long list of relations does it again and again.
+        if len(relations) > 1:
+            effort.spend(len(self.figures) + sum(len(one.terms) for one in relations))
         shown: Shown = {}
         for system, classes in self._systems(relations, lowered):
             found = None if system is None else _decided(system, effort)
@@ -172,12 +175,7 @@ def _decided(system: System, effort: Effort) -> tuple[int, ...] | None:
         return tuple(min(one.in_order, key=one.errors.__getitem__) for one in system.choices)
     if is_chain(system):
         return by_largest_remainder(system)
-    share = effort.left // _OWN_SHARE
-    own = effort.part(share)
     try:
-        return search(system, own)
+        return search(system, Effort(effort.left // _OWN_SHARE, effort))
     except Exhausted:
-        pass
-    finally:
-        effort.settle(own, share)
-    return solve_program(system, effort)
+        return solve_program(system, effort)

@@ -11,10 +11,12 @@ from layouts.rounding.relations import Groups, Relation
 
 __all__ = ["MOST_STEPS", "STEPS_A_GROUP", "Rounded", "Rounding"]
 
-# What one group of figures may cost at most, and what all of one kit may: a hostile document is made of nothing but
-# sums that contradict each other. What is left over is rounded figure by figure.
-STEPS_A_GROUP = 24_000
+# What one group of figures may cost at most, and what all of them may: a hostile document is made of nothing but sums
+# that contradict each other. What is left over is rounded figure by figure.
+STEPS_A_GROUP = 60_000
 MOST_STEPS = 120_000
+# The least that rounding a group once more, with figures held down, may cost.
+_LEAST_AGAIN = 3_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,15 @@ class Rounding:
         self._relations = relations
         self._positive = frozenset(positive)
         self._groups = list(self._grouped())
-        self._of_figure = {figure: group for group in self._groups for figure in group.figures}
+        self._of_figure = {figure: number for number, group in enumerate(self._groups) for figure in group.figures}
+        # All of them in document order, so that what one costs changes others always in the same way.
+        total = Effort(MOST_STEPS)
+        self._known: list[dict[frozenset[int], Shown]] = []
+        self._steps: list[int] = []
+        for group in self._groups:
+            own = Effort(STEPS_A_GROUP, total)
+            self._known.append({frozenset(): group.best(frozenset(), own)})
+            self._steps.append(max(_LEAST_AGAIN, min(2 * own.spent, STEPS_A_GROUP)))
 
     def rounded(self, lowered: Collection[int] = ()) -> Rounded:
         """Return all figures as shown; those `lowered` are shown below wherever that is not zero and they must not be.
@@ -62,16 +72,25 @@ class Rounding:
         >>> Rounding([192] * 7 + [192 * 7], 7, panels).rounded().shown[:4]
         (196, 196, 196, 189)
         """
+        held: dict[int, set[int]] = {}
+        for figure in lowered:
+            if figure in self._of_figure:
+                held.setdefault(self._of_figure[figure], set()).add(figure)
         shown: Shown = {}
-        for group in self._groups:
-            shown |= group.shown(frozenset(group.figures.intersection(lowered)))
+        for number in range(len(self._groups)):
+            shown |= self._group(number, frozenset(held.get(number, ())))
         whole = tuple(shown.get(at, value) for at, value in enumerate(self._values))
         return Rounded(whole, tuple(n for n, one in enumerate(self._relations) if not one.holds(whole)))
 
     def may_be_lowered(self, figure: int) -> bool:
         """Whether a figure has a multiple below it that it may be shown as."""
-        group = self._of_figure.get(figure)
-        return group is not None and not (figure in self._positive and self._values[figure] < self._step)
+        return figure in self._of_figure and not (figure in self._positive and self._values[figure] < self._step)
+
+    def _group(self, number: int, lowered: frozenset[int]) -> Shown:
+        known = self._known[number]
+        if lowered not in known:
+            known[lowered] = self._groups[number].best(lowered, Effort(self._steps[number]))
+        return known[lowered]
 
     def _grouped(self) -> Iterator[Group]:
         """Yield the figures off the grid, those that hang together in one group, in document order."""
@@ -91,11 +110,6 @@ class Rounding:
         relations: dict[int, list[Relation]] = {}
         for figure, relation in touching:
             relations.setdefault(joined.of(figure), []).append(relation)
-        total = Effort(MOST_STEPS)
         for first, members in figures.items():
-            own = relations.get(first, [])
-            # Allotted beforehand: what one group costs must not change how another is rounded.
-            steps = total.part(STEPS_A_GROUP).left if len(own) > 1 else STEPS_A_GROUP
-            if len(own) > 1:
-                total.settle(Effort(0), min(steps, 50 * sum(len(one.terms) for one in own)))
-            yield Group(self._values, self._step, frozenset(members), tuple(own), self._positive, steps)
+            own = tuple(relations.get(first, ()))
+            yield Group(self._values, self._step, frozenset(members), own, self._positive)
