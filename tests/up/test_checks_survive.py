@@ -39,9 +39,10 @@ def _answered(visitor: Visitor, path: str) -> bool:
 
 
 def _hard(part: str) -> bytes:
-    """A kit with a print that the solver is at for a moment."""
+    """A kit with several prints that the solver is at for a moment each: however slow the test is, it finds one open."""
     code, height = KITS[part]
-    kit = json.loads(document({"hard": (2, [*HARD[:-1], (149, 46 + height)])}))
+    papers = {f"hard{more}": (2, [*HARD[:-1], (149 + more, 46 + height)]) for more in range(6)}
+    kit = json.loads(document(papers))
     return json.dumps({**kit, "code": code}).encode()
 
 

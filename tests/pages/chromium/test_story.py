@@ -89,6 +89,8 @@ def test_what_is_being_typed_outlives_the_arrival_of_a_verdict(window):
     _cell(page, "count").get_by_role("button", name="Save").click()
     expect(_cell(page, "count").locator("a.value")).to_be_focused()
     _cell(page, "size").locator("a.value").click()
+    # The form has arrived in full when its first field has the focus.
+    expect(_cell(page).get_by_label("Width")).to_be_focused()
     height = _cell(page).get_by_label("Height")
     height.fill("4 1")
     expect(page.locator("#verdict")).not_to_contain_text("Being checked")
