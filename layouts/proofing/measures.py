@@ -20,6 +20,8 @@ def told(ticks: Fraction | int, unit: System) -> str:
         if exact.denominator == 1 and exact.numerator % step == 0:
             return str(Length(exact.numerator, "in" if system == "in" else "mm"))
     hundredths = round(exact * 100 / TICKS_PER_MM)
+    if not hundredths:
+        return "less than 0.01 mm"
     return f"about {Fraction(hundredths, 100):.2f}".rstrip("0").rstrip(".") + " mm"
 
 

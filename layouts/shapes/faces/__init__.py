@@ -1,6 +1,7 @@
 """Things on faces, pieces and panels: where they lie, what they leave, what they cover, and what of them shows."""
 
 from layouts.shapes.faces.borders import WrongBorder, claimed_borders, uneven_borders, wrong_borders
+from layouts.shapes.faces.form_sizes import FormSizes
 from layouts.shapes.faces.holes import Hole
 from layouts.shapes.faces.lying import Along, Lying
 from layouts.shapes.faces.openings import Rim, Unsupported, rims_in, unsupported_in
@@ -9,14 +10,14 @@ from layouts.shapes.faces.overlaps import Overlap, overlaps_in
 from layouts.shapes.faces.placed import MOST_LYING, lying_in
 from layouts.shapes.faces.rectangles import Rectangle
 from layouts.shapes.faces.showing import MOST_LAYERS, Layer, layers_on
-from layouts.shapes.faces.surfaces import Folding, Surface, Surfaces
+from layouts.shapes.faces.surfaces import Surface, Surfaces
 from layouts.shapes.faces.things import Thing, Things
 
 __all__ = [
     "MOST_LAYERS",
     "MOST_LYING",
     "Along",
-    "Folding",
+    "FormSizes",
     "Hole",
     "Layer",
     "Lying",

@@ -76,6 +76,6 @@ def uneven_borders(lying: Lying, least: int) -> dict[Side, Fraction] | None:
     if lying.thing.kind not in ("piece", "form") or 2 * area.area < width * height:
         return None
     narrowest, *_, widest = sorted(borders.values())
-    if narrowest * 2 <= widest or widest - narrowest < max(least, 2 * lying.surface.give):
+    if narrowest * 2 <= widest or widest - narrowest < max(Fraction(least), 2 * lying.surface.give):
         return None
     return None if len(set(claimed_borders(lying).values())) > 1 else borders

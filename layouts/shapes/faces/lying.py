@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from layouts.document import Placement, Project
@@ -59,7 +60,8 @@ class Along:
 class Lying:
     """One copy of a placement; or what lies alike on every copy of its support, where `on_copy` is None.
 
-    `place` is that of the placement, or of this copy in its list.
+    `place` is that of the placement, or of this copy in its list. `beyond` tells how deep the panel is into which the
+    thing turns, for the sides that it wraps, where that is known.
     """
 
     place: str
@@ -70,6 +72,7 @@ class Lying:
     on_copy: int | None
     across: Along
     up: Along
+    beyond: Mapping[Side, Fraction] = field(default_factory=dict)
 
     @property
     def borders(self) -> dict[Side, Fraction | None]:

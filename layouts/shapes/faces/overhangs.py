@@ -29,7 +29,7 @@ def overhang(lying: Lying) -> dict[Reach, Fraction]:
         beyond = {low: _beyond(along.low, along.high, along), high: _beyond(along.high, along.low, along)}
         for side, more in beyond.items():
             if side in wraps:
-                room = lying.surface.beyond.get(side)
+                room = lying.beyond.get(side)
                 more = None if more is None or room is None else more - room
             if more is not None and more > give:
                 found[side] = more

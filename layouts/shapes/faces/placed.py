@@ -8,9 +8,10 @@ from itertools import islice
 
 from layouts.document import Copy, Kit, Placement, Project
 from layouts.shapes.faces.borders import wrong_borders
+from layouts.shapes.faces.form_sizes import FormSizes
 from layouts.shapes.faces.lying import Along, Lying
 from layouts.shapes.faces.overhangs import overhang
-from layouts.shapes.faces.surfaces import Folding, Surface, Surfaces
+from layouts.shapes.faces.surfaces import Surface, Surfaces
 from layouts.shapes.faces.things import Thing, Things
 
 __all__ = ["MOST_LYING", "lying_in"]
@@ -19,14 +20,15 @@ __all__ = ["MOST_LYING", "lying_in"]
 MOST_LYING = 20_000
 
 
-def lying_in(kit: Kit, folding: Folding) -> tuple[Lying, ...]:
+def lying_in(kit: Kit) -> tuple[Lying, ...]:
     """Return every copy of every placement of a kit, in document order, the first `MOST_LYING` of them.
 
     Those that are one on each copy of their support lie alike there and are returned once. On the left or the right
     wall of a box a thing is taken as that panel lies flat or, where only that agrees with its size and its claimed
     borders, as the wall is seen standing: the document may mean either.
     """
-    return tuple(islice(_all(kit, Surfaces(kit, folding), Things(kit, folding)), MOST_LYING))
+    forms = FormSizes(kit)
+    return tuple(islice(_all(kit, Surfaces(kit, forms), Things(kit, forms)), MOST_LYING))
 
 
 def _all(kit: Kit, surfaces: Surfaces, things: Things) -> Iterator[Lying]:
@@ -43,8 +45,10 @@ def _all(kit: Kit, surfaces: Surfaces, things: Things) -> Iterator[Lying]:
             for where, position, on_copy in at:
                 thing = things.of(project, placement.put, position.turn)
                 one = _lying(where, project, placement, position, thing, surface, on_copy)
+                if placement.wraps:
+                    one = replace(one, beyond=surfaces.beyond(project, placement.on))
                 if surface.is_side_wall and _disagrees(one):
-                    standing = replace(surface, width=surface.height, height=surface.width, beyond={})
+                    standing = replace(surface, width=surface.height, height=surface.width)
                     other = _lying(where, project, placement, position, thing, standing, on_copy)
                     one = one if _disagrees(other) else other
                 yield one

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
 from layouts.document import Blank, Face, Form, Kit, Piece, Project, Support, Tool, form_place, piece_place
 from layouts.shapes.cut_sizes import bites, finished_size
+from layouts.shapes.faces.form_sizes import FormSizes
 from layouts.shapes.faces.holes import Hole, hole_of
-from layouts.shapes.forms.flat import thickness
-from layouts.shapes.forms.folded import FlatSheet, Folded, Side, neighbour
+from layouts.shapes.forms.folded import Side
 
-__all__ = ["Folding", "Surface", "Surfaces", "windows_of"]
-
-# How a form of a project is folded; None where that is not worked out.
-Folding = Callable[[Project, Form], Folded | None]
+__all__ = ["Surface", "Surfaces", "windows_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,9 +20,9 @@ class Surface:
     """What things are put on, as it is seen; lengths in ticks.
 
     A size is None where it is not known. `give` is how far a length of it is uncertain: a panel is measured from score
-    to score, and folded paper has thickness. `beyond` tells how deep the panel is into which something turns over a
-    side. A side wall of a box is given as that panel lies flat, but the document may speak of it as it stands.
-    `project` is that to which a list of copies belongs; None for a blank of which the kit holds one, which all share.
+    to score, and folded paper has thickness. A side wall of a box is given as that panel lies flat, but the document
+    may speak of it as it stands. `project` is that to which a list of copies belongs; None for a blank of which the kit
+    holds one, which all projects share.
     """
 
     place: str
@@ -34,7 +31,6 @@ class Surface:
     height: Fraction | None = None
     give: Fraction = Fraction(0)
     holes: tuple[Hole, ...] = ()
-    beyond: Mapping[Side, Fraction] = field(default_factory=dict)
     is_side_wall: bool = False
     project: str | None = None
 
@@ -42,16 +38,15 @@ class Surface:
 class Surfaces:
     """All that can be put upon in a kit, each worked out when it is first asked for."""
 
-    __slots__ = ("_blanks", "_folding", "_known", "_made", "_papers", "_tools")
+    __slots__ = ("_blanks", "_forms", "_known", "_made", "_tools")
 
-    def __init__(self, kit: Kit, folding: Folding) -> None:
+    def __init__(self, kit: Kit, forms: FormSizes) -> None:
         self._blanks = {blank.id: (blank, {face.id: face for face in blank.faces}) for blank in kit.blanks}
         self._made: dict[tuple[str, str], Piece | Form] = {
             (project.id, made.id): made for project in kit.projects for made in (*project.pieces, *project.forms)
         }
         self._tools: Mapping[str, Tool] = {tool.id: tool for tool in kit.tools}
-        self._papers = {paper.id: paper.caliper_um or 0 for paper in kit.papers}
-        self._folding = folding
+        self._forms = forms
         self._known: dict[tuple[str, ...], Surface] = {}
 
     def of(self, project: Project, on: Support) -> Surface:
@@ -75,21 +70,21 @@ class Surfaces:
         name = on.panel or ""
         place = f"{form_place(project.id, form.id)}/panel:{name}/{on.skin}"
         words = f"{name} of {form.id} ({form.name})"
-        papers = (form.paper,) if isinstance(form.paper, str) else form.paper.each
-        give = 2 * thickness(max(self._papers[paper] for paper in papers))
-        folded = self._folding(project, form)
-        for sheet in folded.sheets if folded is not None else ():
-            # Where there is only one panel, it has two names.
-            area = sheet.named(name) or (sheet.named("base") if name == "panel-1" else None)
-            if area is None or area.role == "waste":
-                continue
-            beyond = dict(_beyond(sheet, area.name))
-            if on.skin == "inside":
-                beyond = {_MIRRORED[side]: depth for side, depth in beyond.items()}
-            standing = name.startswith(("wall-left", "wall-right"))
-            width, height = (area.height, area.width) if standing else (area.width, area.height)
-            return Surface(place, words, width, height, give, beyond=beyond, is_side_wall=standing, project=project.id)
-        return Surface(place, words, give=give, project=project.id)
+        give, size = 2 * self._forms.thickness(form), self._forms.panel(project, form, name)
+        if size is None:
+            return Surface(place, words, give=give, project=project.id)
+        side_wall = name.startswith(("wall-left", "wall-right"))
+        return Surface(place, words, size.width, size.height, give, is_side_wall=side_wall, project=project.id)
+
+    def beyond(self, project: Project, on: Support) -> dict[Side, Fraction]:
+        """Return how deep the panel is into which something turns over each side of a panel; nothing where unknown."""
+        if on.form is None or on.panel is None:
+            return {}
+        made = self._made[project.id, on.form]
+        if isinstance(made, Piece):
+            return {}
+        beyond = self._forms.beyond(project, made, on.panel)
+        return beyond if on.skin == "outside" else {_MIRRORED[side]: depth for side, depth in beyond.items()}
 
 
 _MIRRORED: Mapping[Side, Side] = {"left": "right", "right": "left", "top": "top", "bottom": "bottom"}
@@ -133,13 +128,3 @@ def _piece(project: Project, piece: Piece, tools: Mapping[str, Tool]) -> Surface
         holes=windows_of(piece, place, tools),
         project=project.id,
     )
-
-
-def _beyond(sheet: FlatSheet, name: str) -> Iterator[tuple[Side, Fraction]]:
-    """How deep the panel is over each fold of a panel, away from the fold."""
-    sides: tuple[Side, ...] = ("left", "right", "top", "bottom")
-    for side in sides:
-        over = neighbour(sheet, name, side)
-        area = sheet.named(over) if over is not None else None
-        if area is not None and area.role == "panel":
-            yield side, area.width if side in ("left", "right") else area.height

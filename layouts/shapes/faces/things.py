@@ -11,9 +11,10 @@ from layouts.document import Element, Form, Kit, Piece, Project, Put, Shape, Siz
 from layouts.document.forms import Concertina, Envelope, FlatTag, Frame, Lid, Pocket, Tray
 from layouts.document.places import form_place, piece_place
 from layouts.shapes.cut_sizes import finished_size
+from layouts.shapes.faces.form_sizes import FormSizes
 from layouts.shapes.faces.holes import Hole
 from layouts.shapes.faces.rectangles import Rectangle
-from layouts.shapes.faces.surfaces import Folding, windows_of
+from layouts.shapes.faces.surfaces import windows_of
 
 __all__ = ["Thing", "Things"]
 
@@ -47,9 +48,9 @@ class Thing:
 class Things:
     """All that can be put on something in a kit, each worked out when it is first asked for."""
 
-    __slots__ = ("_blanks", "_elements", "_folding", "_known", "_made", "_supplies", "_tools")
+    __slots__ = ("_blanks", "_elements", "_forms", "_known", "_made", "_supplies", "_tools")
 
-    def __init__(self, kit: Kit, folding: Folding) -> None:
+    def __init__(self, kit: Kit, forms: FormSizes) -> None:
         self._blanks = {blank.id: blank for blank in kit.blanks}
         self._elements = {
             f"{sheet.id}/{element.id}": element for sheet in kit.embellishments for element in sheet.elements
@@ -59,7 +60,7 @@ class Things:
             (project.id, made.id): made for project in kit.projects for made in (*project.pieces, *project.forms)
         }
         self._tools: Mapping[str, Tool] = {tool.id: tool for tool in kit.tools}
-        self._folding = folding
+        self._forms = forms
         self._known: dict[tuple[str, ...], Thing] = {}
 
     def of(self, project: Project, put: Put, turn: int = 0) -> Thing:
@@ -111,9 +112,9 @@ class Things:
                 "form", place, name, Fraction(form.holds.width.ticks + room), Fraction(form.holds.height.ticks + room)
             )
         if isinstance(form, Tray | Lid):
-            folded = self._folding(project, form)
-            if folded is not None and not folded.faults:
-                return Thing("form", place, name, folded.size.width, folded.size.depth)
+            standing = self._forms.footprint(project, form)
+            if standing is not None:
+                return Thing("form", place, name, *standing)
         return Thing("form", place, name)
 
 

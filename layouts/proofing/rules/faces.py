@@ -1,0 +1,255 @@
+"""Rules about things on faces, pieces and panels: what overhangs, which borders are not true, what overlaps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from layouts.document import Element, Kit, Piece
+from layouts.lengths import System
+from layouts.proofing.findings import Finding, Rule
+from layouts.proofing.measures import told, whole_ticks
+from layouts.shapes.faces import (
+    Lying,
+    Overlap,
+    Unsupported,
+    overhang,
+    overlaps_in,
+    rims_in,
+    uneven_borders,
+    unsupported_in,
+    wrong_borders,
+)
+
+__all__ = [
+    "BORDER_DIFFERS",
+    "BORDER_UNEVEN",
+    "BOTH_SIDES_USED",
+    "PLACEMENTS_OVERLAP",
+    "PLACEMENT_OVERHANGS",
+    "RULES",
+    "findings",
+]
+
+_WHOLE = {"type": "integer", "description": "ticks of 1/320 mm"}
+_SIDES = ("left", "right", "top", "bottom")
+
+PLACEMENT_OVERHANGS = Rule(
+    "placement-overhangs",
+    "stop",
+    "What is placed reaches beyond its support, or lies over an opening with nothing below it.",
+    {"beyond": {"enum": ["edge", "opening"]}, **dict.fromkeys((*_SIDES, "across", "up"), _WHOLE)},
+)
+BORDER_DIFFERS = Rule(
+    "border-differs",
+    "fix",
+    "A border that is claimed is not the one that is left.",
+    {
+        "sides": {
+            "type": "array",
+            "items": {
+                "type": "object",
+                "properties": {
+                    "side": {"enum": [*_SIDES, "across", "up"]},
+                    "claimed": _WHOLE,
+                    "true": _WHOLE,
+                },
+                "required": ["side", "claimed", "true"],
+                "additionalProperties": False,
+            },
+        }
+    },
+)
+BORDER_UNEVEN = Rule(
+    "border-uneven",
+    "note",
+    "What looks like an even border is not even, around a thing or around an opening.",
+    {"around": {"enum": ["thing", "opening"]}, **dict.fromkeys(_SIDES, _WHOLE)},
+)
+PLACEMENTS_OVERLAP = Rule(
+    "placements-overlap",
+    "fix",
+    "Two placements of one layer lie over each other on the same support.",
+    {"width": _WHOLE, "height": _WHOLE, "times": {"type": "integer"}},
+)
+BOTH_SIDES_USED = Rule(
+    "both-sides-used",
+    "note",
+    "Both sides of a thing show where it hangs over, although only one side of it is planned.",
+    {"planned": {"enum": ["front", "back", "either", "one"]}, "over": {"enum": ["edge", "opening"]}, "by": _WHOLE},
+)
+RULES = (PLACEMENT_OVERHANGS, BORDER_DIFFERS, BORDER_UNEVEN, PLACEMENTS_OVERLAP, BOTH_SIDES_USED)
+
+# Places of a finding: copies of one placement that are wrong by the same numbers are told together.
+_MOST_TOLD = 20
+
+
+def findings(kit: Kit, lying: Sequence[Lying]) -> Iterator[Finding]:
+    """Yield what is wrong with the placements of a kit; `lying` are all their copies."""
+    by_numbers = _Alike()
+    unsupported = list(unsupported_in(lying))
+    for one in lying:
+        _over_edges(one, kit.unit, by_numbers)
+        _borders(one, kit, by_numbers)
+    for found in unsupported:
+        _over_opening(found, kit.unit, by_numbers)
+    _rims(lying, kit, by_numbers)
+    yield from by_numbers.findings()
+    yield from _overlaps(overlaps_in(lying), kit.unit)
+
+
+class _Alike:
+    """Findings of which several copies of a placement have the same: told once, with the places of all of them."""
+
+    def __init__(self) -> None:
+        self._found: dict[str, tuple[Rule, list[str], str, str, dict[str, Any], str]] = {}
+
+    def add(self, rule: Rule, one: Lying, why: dict[str, Any], message: str, mend: str, at: str = "") -> None:
+        """Note a finding; `at` is the place of another thing that it is about."""
+        placement = f"project:{one.project.id}/placement:{one.placement.id}"
+        key = repr((rule.name, placement, at, one.thing.name, why))
+        self._found.setdefault(key, (rule, [], message, mend, why, at))[1].append(one.place)
+
+    def findings(self) -> Iterator[Finding]:
+        for rule, places, message, mend, why, at in self._found.values():
+            more = f" So {_copies(len(places) - 1)}." if len(places) > 1 else ""
+            where = (*places[:_MOST_TOLD], *((at,) if at else ()))
+            yield rule.finding(*where, message=f"{message}{more} {mend}", **why)
+
+
+def _copies(number: int) -> str:
+    return "does one copy more" if number == 1 else f"do {number} copies more"
+
+
+def _over_edges(one: Lying, unit: System, found: _Alike) -> None:
+    more = overhang(one)
+    if not more:
+        return
+    if "overhang" in one.placement.intends:
+        _both_sides(one, "edge", max(more.values()), unit, found)
+        return
+    how = {"across": "is wider by", "up": "is higher by"}
+    parts = [f"{how.get(side, side + ' by')} {told(beyond, unit)}" for side, beyond in more.items()]
+    message = f"{_words(one)} reaches beyond the edge: {', '.join(parts)}."
+    mend = "Make it smaller, move it, or say that it is meant to overhang or to wrap."
+    why = {side: whole_ticks(more.get(side, 0)) for side in (*_SIDES, "across", "up")}  # type: ignore[call-overload]
+    found.add(PLACEMENT_OVERHANGS, one, {"beyond": "edge", **why}, message, mend)
+
+
+def _over_opening(over: Unsupported, unit: System, found: _Alike) -> None:
+    one = over.lying
+    if "overhang" in one.placement.intends:
+        reach = max(over.reach.values()) or min(over.over.width, over.over.height)
+        _both_sides(one, "opening", reach, unit, found)
+        return
+    width, height = told(over.over.width, unit), told(over.over.height, unit)
+    reach = {side: beyond for side, beyond in over.reach.items() if beyond > 0}
+    parts = [f"{told(beyond, unit)} from the {side}" for side, beyond in reach.items()]
+    held = f", {', '.join(parts)}" if parts else ""
+    if one.placement.layer == "behind":
+        message = f"{_words(one)} lies wholly within {over.opening.name}: nothing holds it there."
+    else:
+        message = f"{_words(one)} covers {width} × {height} of {over.opening.name} with nothing below{held}."
+    mend = "Give it a window as large as the opening, move it, or say that it is meant to overhang."
+    why = _ticks(over.reach)
+    across, up = whole_ticks(over.over.width), whole_ticks(over.over.height)
+    found.add(
+        PLACEMENT_OVERHANGS,
+        one,
+        {"beyond": "opening", **why, "across": across, "up": up},
+        message,
+        mend,
+        over.opening.place,
+    )
+
+
+def _borders(one: Lying, kit: Kit, found: _Alike) -> None:
+    wrong = wrong_borders(one)
+    if wrong:
+        parts = []
+        for border in wrong:
+            claimed, true = told(border.claimed, kit.unit), told(border.true, kit.unit)
+            both = border.side in ("across", "up")
+            side = {"across": "left and right together", "up": "top and bottom together"}.get(border.side, border.side)
+            parts.append(f"{side} {'at most ' if both else ''}{true}, not {claimed}")
+        message = f"{_words(one)} leaves other borders than it claims: {'; '.join(parts)}."
+        mend = "Correct the claim, the size or the position."
+        sides = [
+            {"side": border.side, "claimed": whole_ticks(border.claimed), "true": whole_ticks(border.true)}
+            for border in wrong
+        ]
+        found.add(BORDER_DIFFERS, one, {"sides": sides}, message, mend)
+        return
+    uneven = None if "uneven" in one.placement.intends else uneven_borders(one, _step(kit))
+    if uneven is not None:
+        sides_told = ", ".join(f"{side} {told(uneven[side], kit.unit)}" for side in uneven)
+        message = f"The border that {_words(one)} leaves is not even: {sides_told}."
+        mend = "Correct the size or the position, or say that it is meant to be uneven."
+        found.add(BORDER_UNEVEN, one, {"around": "thing", **_ticks(uneven)}, message, mend)
+
+
+def _rims(lying: Sequence[Lying], kit: Kit, found: _Alike) -> None:
+    """An opening that fills at least half of the window it is seen through was meant to be framed by it."""
+    for rim in rims_in(lying):
+        shows = rim.shows
+        off = max(abs(shows["left"] - shows["right"]), abs(shows["top"] - shows["bottom"]))
+        fills = 2 * rim.opening.around.area >= rim.window.around.area
+        if "uneven" in rim.lying.placement.intends or off < _step(kit) or not fills:
+            continue
+        sides = ", ".join(f"{side} {told(shown, kit.unit)}" for side, shown in shows.items())
+        message = f"Through {rim.window.name} {rim.opening.name} shows an uneven rim: {sides}."
+        mend = "Move the window or the placement, or say that it is meant to be uneven."
+        found.add(BORDER_UNEVEN, rim.lying, {"around": "opening", **_ticks(shows)}, message, mend, rim.opening.place)
+
+
+def _both_sides(one: Lying, over: str, by: Fraction, unit: System, found: _Alike) -> None:
+    """A thing that is meant to hang over shows its other side there too."""
+    made = one.thing.made
+    if isinstance(made, Element) and not made.two_sided:
+        planned, what = "one", "is printed on one side only"
+    elif isinstance(made, Piece) and made.side != "both":
+        planned, what = made.side, "has only one side planned"
+    else:
+        return
+    message = f"{_words(one)} hangs over an {over} by {told(by, unit)}: both its sides show there, and it {what}."
+    mend = "See that its other side may be seen, or say that both sides are used."
+    found.add(BOTH_SIDES_USED, one, {"planned": planned, "over": over, "by": whole_ticks(by)}, message, mend)
+
+
+def _overlaps(overlaps: Iterable[Overlap], unit: System) -> Iterator[Finding]:
+    """Two placements are told once, by the largest area that copies of them have in common."""
+    pairs: dict[tuple[str, str], list[Overlap]] = {}
+    for overlap in overlaps:
+        pairs.setdefault((_placement(overlap.first), _placement(overlap.second)), []).append(overlap)
+    for places, several in pairs.items():
+        worst = max(several, key=lambda overlap: overlap.common.area)
+        width, height = worst.common.width, worst.common.height
+        message = (
+            f"{_words(worst.first)} and {worst.second.placement.id} ({worst.second.thing.name}) lie over each other by "
+            f"{told(width, unit)} × {told(height, unit)}. Move one of them, or say that they are meant to overlap."
+        )
+        yield PLACEMENTS_OVERLAP.finding(
+            *dict.fromkeys(places),
+            message=message,
+            width=whole_ticks(width),
+            height=whole_ticks(height),
+            times=len(several),
+        )
+
+
+def _placement(one: Lying) -> str:
+    return f"project:{one.project.id}/placement:{one.placement.id}"
+
+
+def _words(one: Lying) -> str:
+    return f"{one.placement.id}, {one.thing.name} on {one.surface.name},"
+
+
+def _ticks(sides: Mapping[Any, Fraction]) -> dict[str, int]:
+    return {side: whole_ticks(length) for side, length in sides.items()}
+
+
+def _step(kit: Kit) -> int:
+    """The printed step of the kit's unit: what is less cannot be measured."""
+    return (kit.printed.in_ if kit.unit == "in" else kit.printed.mm).ticks
