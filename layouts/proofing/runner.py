@@ -19,16 +19,17 @@ from layouts.proofing.checking import check_plan
 from layouts.proofing.findings import Finding, in_order
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import PrintPart
-from layouts.proofing.rules import contents, papers, steps, text, windows
+from layouts.proofing.rules import contents, faces, papers, steps, text, windows
 from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
+from layouts.shapes.faces import lying_in
 
 __all__ = ["ENGINE", "RULES", "paper_data", "prove", "prove_print"]
 
 # Raised by hand whenever any rule, bound or search may answer differently: stored answers are keyed by it.
 ENGINE = 2
 
-RULES = (*papers.RULES, *windows.RULES, *steps.RULES, *text.RULES, *contents.RULES)
+RULES = (*papers.RULES, *windows.RULES, *steps.RULES, *text.RULES, *contents.RULES, *faces.RULES)
 
 
 def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
@@ -48,12 +49,14 @@ def prove(kit: Kit, answers: Sequence[PrintAnswer]) -> dict[str, Any]:
     printed = figures(kit)
     planned = steps_of(kit)
     order = order_of(kit, planned)
+    lying = lying_in(kit)
     found = [
         *papers.findings(kit, answers),
         *windows.findings(kit),
         *steps.findings(kit, planned, order),
         *text.findings(kit, planned, printed),
         *contents.findings(kit, planned),
+        *faces.findings(kit, lying),
     ]
     judged = list(_with_acceptances(in_order(found), kit.accepted))
     return {

@@ -140,8 +140,8 @@ def _over_edges(one: Lying, unit: System, found: _Alike) -> None:
 def _over_opening(over: Unsupported, unit: System, found: _Alike) -> None:
     one = over.lying
     if "overhang" in one.placement.intends:
-        reach = max(over.reach.values()) or min(over.over.width, over.over.height)
-        _both_sides(one, "opening", reach, unit, found)
+        farthest = max(over.reach.values()) or min(over.over.width, over.over.height)
+        _both_sides(one, "opening", farthest, unit, found)
         return
     width, height = told(over.over.width, unit), told(over.over.height, unit)
     reach = {side: beyond for side, beyond in over.reach.items() if beyond > 0}

@@ -28,7 +28,7 @@ class Unsupported:
     """Paper over an opening, without anything below it (ticks).
 
     `over` is what the thing covers of the rectangle around the opening; `reach` is how far its paper stands out over
-    the opening from each edge, up to the window that is seen through, 0 where it does not.
+    the opening from each edge, up to the window that is seen through: 0 where it does not, or reaches right across.
     """
 
     lying: Lying
@@ -151,25 +151,29 @@ def _without(area: Rectangle, hole: Rectangle) -> Iterator[Rectangle]:
 
 
 def _reach(area: Rectangle, around: Rectangle, windows: Sequence[Hole]) -> dict[Side, Fraction]:
-    """How far paper stands out over an opening from each of its edges."""
+    """How far paper stands out over an opening from each of its edges. What reaches from one edge to the other, without a
+    window between, stands out from neither."""
     over = area.common(around)
     zero = Fraction(0)
     if over is None:
         return {"left": zero, "right": zero, "top": zero, "bottom": zero}
     seen = max((window.around for window in windows), key=lambda one: _shared(one, around), default=None)
     inner = seen.common(around) if seen is not None else None
-    reach: dict[Side, Fraction] = {}
-    ends = {
-        "left": (area.left <= around.left, (inner.left if inner else over.right) - around.left),
-        "right": (area.right >= around.right, around.right - (inner.right if inner else over.left)),
-        "top": (area.top >= around.top, around.top - (inner.top if inner else over.bottom)),
-        "bottom": (area.bottom <= around.bottom, (inner.bottom if inner else over.top) - around.bottom),
+    low = {"left": area.left <= around.left, "bottom": area.bottom <= around.bottom}
+    high = {"right": area.right >= around.right, "top": area.top >= around.top}
+    if inner is not None:
+        return {
+            "left": inner.left - around.left if low["left"] else zero,
+            "right": around.right - inner.right if high["right"] else zero,
+            "top": around.top - inner.top if high["top"] else zero,
+            "bottom": inner.bottom - around.bottom if low["bottom"] else zero,
+        }
+    return {
+        "left": over.width if low["left"] and not high["right"] else zero,
+        "right": over.width if high["right"] and not low["left"] else zero,
+        "top": over.height if high["top"] and not low["bottom"] else zero,
+        "bottom": over.height if low["bottom"] and not high["top"] else zero,
     }
-    sides: tuple[Side, ...] = ("left", "right", "top", "bottom")
-    for side in sides:
-        covers, far = ends[side]
-        reach[side] = max(far, zero) if covers else zero
-    return reach
 
 
 def _shared(one: Rectangle, other: Rectangle) -> Fraction:
