@@ -13,6 +13,10 @@ from layouts.document import Kit
 
 __all__ = ["Time", "time_of"]
 
+# How often a step is held against a later one that handles what it glued: kits that people make need some hundreds,
+# thousands of steps can be made to need hundreds of millions.
+_MOST_LOOKED_AT = 1_000_000
+
 
 @dataclass(frozen=True, slots=True)
 class Time:
@@ -46,7 +50,8 @@ def time_of(kit: Kit, steps: KitSteps) -> Time:
 
 
 def _longest_chain(kit: Kit, steps: KitSteps) -> tuple[tuple[str, ...], int]:
-    """Return the chain of steps that takes longest, and its seconds; nothing where steps go round in a circle.
+    """Return the chain of steps that takes longest, and its seconds; nothing where steps go round in a circle, or
+    where so many glue the same thing that it takes too long to look at them.
 
     A chain leads from a step to one that comes after it, which begins when the first is done, clamps included; or to
     one that comes after it, directly or not, and handles what it glued, which begins when that is dry. It ends when
@@ -57,6 +62,8 @@ def _longest_chain(kit: Kit, steps: KitSteps) -> tuple[tuple[str, ...], int]:
     if steps.precedence.circles:
         return (), 0
     network = _Network(kit, steps)
+    if network.is_tangled:
+        return (), 0
     longest = max(network.tail.values(), default=0)
     if not longest:
         return (), 0
@@ -78,11 +85,17 @@ class _Network:
         for planned in steps:
             for first in planned.after:
                 self.followers[first].append(planned.place)
+        self.is_tangled = False
+        self._looked_at = 0
         self.tail: dict[str, int] = {}
         # For each thing the later steps that handle it, those with the longest tail last.
         self.handlers: dict[str, list[tuple[int, str]]] = {}
+        # For each thing all steps that come before one of those, one bit each.
+        self._before_handlers: dict[str, int] = {}
         for place in reversed(self.precedence.in_turn()):
             self._add(place)
+            if self.is_tangled:
+                break
 
     def _add(self, place: str) -> None:
         planned = self.planned[place]
@@ -92,11 +105,19 @@ class _Network:
         self.tail[place] = planned.active_s + max(rest)
         for thing in self.handled[place]:
             insort(self.handlers.setdefault(thing, []), (self.tail[place], place))
+            self._before_handlers[thing] = self._before_handlers.get(thing, 0) | self.precedence.before(place)
 
     def _longest_handlers(self, place: str) -> Iterator[int]:
         """For each thing handled, the longest tail of a step that comes after `place` and handles it too."""
+        itself = self.precedence.bit(place)
         for thing in self.handled[place]:
-            for tail, then in reversed(self.handlers.get(thing, [])):
+            if not self._before_handlers.get(thing, 0) & itself:
+                continue
+            for tail, then in reversed(self.handlers[thing]):
+                self._looked_at += 1
+                if self._looked_at > _MOST_LOOKED_AT:
+                    self.is_tangled = True
+                    return
                 if self.precedence.precedes(place, then):
                     yield tail
                     break
