@@ -81,7 +81,8 @@ def fold_steps(sheet: FlatSheet, arms: Arms, base: ExactSize) -> tuple[FoldStep,
             strips = arms.get(side, ())
             if len(strips) > index and strips[index].turn == 180:
                 glued.append(Glued(strips[index].name, strips[index - 1].name))
-            elif index == 2 and len(strips) > index and strips[1].turn == 180:
+            elif index == 2 and len(strips) > index and strips[1].turn == 180 and strips[0].deep == strips[1].deep:
+                # A wall that turns in less far leaves its flange standing as a ledge.
                 glued.append(Glued(strips[index].name, "base"))
         steps.append(FoldStep(tuple(crease for crease in sheet.creases if crease.between[1] in names), tuple(glued)))
     return tuple(steps)

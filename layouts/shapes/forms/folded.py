@@ -153,8 +153,8 @@ class FoldedSize(NamedTuple):
 class Fault:
     """Why a form cannot be folded as it is given: the rule that finds it, and what is too long for what.
 
-    `subject` is the area or the score (`scores/2`) that is wrong, `against` what it is measured against; `length` must
-    not exceed `limit` (ticks).
+    `subject` is the area, or the score or parameter (`scores/2`, `hole`), that is wrong, and `against` what it is
+    measured against: its `length` is too much for that `limit` (ticks).
     """
 
     rule: Literal["score-outside", "panels-sum", "tabs-overlap"]

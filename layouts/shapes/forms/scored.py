@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from layouts.document.forms import Score, Scored
@@ -46,6 +46,9 @@ def read(form: Scored) -> Layout:
 
     Scores are measured from the edge that they name. One that is not inside the sheet, or lies on another from the same
     edge, makes no strip; where scores from opposite edges reach each other there is no base, and nothing is folded.
+
+    Of a box (its corners cut off or tabbed) the outside is the outer side, whichever way its scores are called: when
+    all walls fold one way they fold away as the outside is seen, and the scores beyond them as they differ from that.
     """
     size = {"width": Fraction(form.size.width.ticks), "height": Fraction(form.size.height.ticks)}
     arms: dict[Side, list[Strip]] = {}
@@ -68,6 +71,8 @@ def read(form: Scored) -> Layout:
         size["height"] - reach(arms, "bottom") - reach(arms, "top"),
     )
     if form.corners != "keep":
+        if {strips[0].fold for strips in arms.values()} == {"valley"}:
+            arms = {side: [_turned_over(strip) for strip in strips] for side, strips in arms.items()}
         faults.extend(_doubled_faults(arms))
     if form.corners == "tab":
         faults.extend(tab_faults(base, arms))
@@ -132,6 +137,10 @@ def _strips(side: Side, scores: Mapping[Fraction, Score], *, flat: bool) -> list
         Strip(_name(side, number), at - end, scores[at].fold, 180 if flat or number == 1 else 90)
         for number, (at, end) in enumerate(zip(inwards, ends, strict=True))
     ]
+
+
+def _turned_over(strip: Strip) -> Strip:
+    return replace(strip, fold="mountain" if strip.fold == "valley" else "valley")
 
 
 def _name(side: Side, number: int) -> str:
