@@ -27,7 +27,7 @@ __all__ = ["TEMPLATE_NUMBER", "SheetFile", "sheet_files"]
 
 # Raised by hand whenever a template, the style sheet or a drawing changes what a sheet looks like: renderings are kept
 # under it.
-TEMPLATE_NUMBER = 1
+TEMPLATE_NUMBER = 2
 
 # Words longer than the first number of letters may be broken after every so many.
 _LONG, _PART = 30, 20
@@ -109,7 +109,7 @@ def _size(number: int, drawing: ScaledDrawing) -> str:
     return (
         f".d{number} img {{ width: {drawing.width_mm}mm; height: {drawing.height_mm}mm }}\n"
         f".d{number} figure {{ width: {drawing.width_mm}mm }}\n"
-        f".d{number} .right {{ margin-left: calc({drawing.width_mm}mm + 7mm) }}"
+        f".d{number} .right {{ margin-left: calc({drawing.width_mm}mm + 6mm) }}"
     )
 
 

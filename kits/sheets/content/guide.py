@@ -25,7 +25,11 @@ type Node = Mapping[str, Any]
 _BESIDE = (92, 104)
 _LONG = 28  # rows that a page holds beside a drawing
 _CUT_OUT = (150, 120)  # in lines
-_REST, _KEEP, _ROW, _LEAST = 44, 18, 9, 80  # large print: what else stands on the page, the height of a row
+# Large print: heading and gaps, a line or a row, the gap after what to keep, the least height worth a drawing; and how
+# many letters a line holds, of the side that lies up and of what to keep.
+_REST, _ROW, _AFTER, _LEAST = 26, 9, 2, 80
+_SIDE, _KEEP = 66, 54
+_SCALE = " To scale, 1 : 2.5."
 _PARTS: dict[Edge, str] = {"left": "left of", "right": "right of", "bottom": "lower of", "top": "upper of"}
 _EDGES: dict[Edge, str] = {"left": "left", "right": "right", "bottom": "below", "top": "above"}
 
@@ -163,7 +167,7 @@ class _Sheets:
         cuts = cuts_of(tree, from_behind=from_behind)
         gives = self._listed([leaf for leaf in _leaves(tree) if "piece" in leaf])
         words = f"{heading}: {gives}."
-        room, is_above = _room_for_drawing(self._room, len(cuts), len(keep), is_cut_out=is_cut_out)
+        room, is_above = _room_for_drawing(self._room, len(cuts), side, keep, is_cut_out=is_cut_out)
         drawing = guide_drawing(
             self._kit,
             tree,
@@ -216,9 +220,12 @@ class _Sheets:
         return ", ".join(letter if many == 1 else f"{many} × {letter}" for letter, many in counted.items())
 
 
-def _room_for_drawing(room: Room, rows: int, keeps: int, *, is_cut_out: bool) -> tuple[tuple[int, int], bool]:
+def _room_for_drawing(
+    room: Room, rows: int, side: str, keep: Sequence[str], *, is_cut_out: bool
+) -> tuple[tuple[int, int], bool]:
     """How wide and high a drawing may be, and whether its table is to stand below it."""
-    rest = room.height - (_REST + _KEEP * keeps) * TICKS_PER_MM
+    lines = -(-len(f"{side}{_SCALE}") // _SIDE) + sum(-(-len(sentence) // _KEEP) for sentence in keep)
+    rest = room.height - (_REST + _ROW * lines + _AFTER * len(keep)) * TICKS_PER_MM
     left = rest - _ROW * (rows + 1) * TICKS_PER_MM
     if rows > _LONG or (room.large and left < _LEAST * TICKS_PER_MM):
         return (room.width, rest), True

@@ -52,6 +52,7 @@ _DETERMINERS = frozenset(
     ]
 )
 _UNITS = {"s": "second", "min": "minute", "h": "hour"}
+_NO_BREAK = "\N{NO-BREAK SPACE}"
 _IN = re.compile(r" in\b")
 _SENTENCE = re.compile(r"[.!?]\s*$")
 _LAST_WORD = re.compile(r"([A-Za-z]+)[ -]$")
@@ -80,6 +81,9 @@ class StepText:
         for run in self._runs(text):
             if joined and joined[-1].kind == run.kind == "words":
                 joined[-1] = Run("words", joined[-1].text + run.text)
+            elif joined and joined[-1].kind == "measure" and joined[-1].text[-1].isdigit() and _IN.match(run.text):
+                # The figure leaves its unit to the writer: no line ends between the two.
+                joined.append(Run("words", f"{_NO_BREAK}{run.text[1:]}"))
             else:
                 joined.append(run)
         return tuple(joined)

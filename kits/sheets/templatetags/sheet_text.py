@@ -23,15 +23,19 @@ _FRACTION = re.compile(
 )
 
 
+# A count stays with what is counted: “2 × trowel”.
+_COUNT = re.compile(r"(?<!\S)(\d{1,5} ×) (?=[^\W\d])")
+
+
 @register.filter
 def measured(text: object) -> SafeString:
-    """Return text as HTML in which every fraction is set as one; all else is escaped.
+    """Return text as HTML in which every fraction is set as one, and no line ends within a count; all else is escaped.
 
     The feature that makes fractions stands on the fraction alone: on a whole measure many faces raise the whole number
     too, and `6 3/4` becomes a misprint. Taken out of the PDF it reads `6 3⁄4`.
     """
     # Nothing in a measure needs escaping, and no escape looks like a measure.
-    return mark_safe(_FRACTION.sub(_set, escape(str(text))))
+    return mark_safe(_FRACTION.sub(_set, _COUNT.sub("\\1\N{NO-BREAK SPACE}", escape(str(text)))))
 
 
 @register.filter

@@ -34,8 +34,8 @@ def _told(text: str, options=INCHES) -> str:
 TEXTS = [
     ("Cut {A}.", "Cut A."),
     ("It is {A.width} wide.", "It is 6 3/4~in wide."),
-    ("Score {A.width} in from the edge.", "Score 6 3/4 in from the edge."),
-    ("Score {A.width} in, then fold.", "Score 6 3/4 in, then fold."),
+    ("Score {A.width} in from the edge.", "Score 6 3/4~in from the edge."),
+    ("Score {A.width} in, then fold.", "Score 6 3/4~in, then fold."),
     ("Set {A.width} inside.", "Set 6 3/4~in inside."),
     ("{A.count} of them", "2 of them"),
     ("Open {A.pane}.", "Open the window of A."),
@@ -79,6 +79,7 @@ FIGURES = [
     ("of 7/8 in", 'of<span class="fr"> 7⁄8</span> in'),
     ("12", "12"),
     ("7 × 1/2", '7 ×<span class="fr"> 1⁄2</span>'),
+    ("2 × oval, 3 × 4, A2 × B", "2 ×\N{NO-BREAK SPACE}oval, 3 × 4, A2 × B"),
     ("3/5 and 24/7 and 1/3", "3/5 and 24/7 and 1/3"),
     ("2027/04/16", "2027/04/16"),
     ("A1/2", "A1/2"),
