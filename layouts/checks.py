@@ -24,7 +24,7 @@ from layouts.errors import KitproofError
 from layouts.jobs import Hold
 from layouts.models import OPEN, CheckRun, JobState
 from layouts.parts import Answers, answer_all
-from layouts.proofing import ENGINE, PrintPart, paper_data, print_parts, proof_text, prove
+from layouts.proofing import ENGINE, PrintPart, Questions, paper_data, print_parts, proof_text
 
 __all__ = [
     "CheckNotClosed",
@@ -176,11 +176,11 @@ def _send(run: CheckRun) -> None:
 def _prove(run: CheckRun, hold: Hold) -> dict[str, Any]:
     assert run.claim is not None
     kit = read_kit(run.document.encode())
-    parts = print_parts(kit)
-    tell = partial(_tell, run, parts)
+    questions = Questions(kit)
+    tell = partial(_tell, run, questions.parts)
     tell({})
-    answers = answer_all(parts, claim=run.claim, hold=hold, wanted=partial(_wanted, run), tell=tell)
-    proof = prove(kit, answers)
+    answers = answer_all(questions, claim=run.claim, hold=hold, wanted=partial(_wanted, run), tell=tell)
+    proof = questions.proof(answers)
     return {"proof": proof_text(proof), "verdict": proof["verdict"], "engine": ENGINE}
 
 

@@ -6,9 +6,9 @@ import logging
 import os
 import time
 import uuid
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping
 from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from threading import Event
 
 from django.db.models import F, Q, QuerySet
@@ -17,7 +17,7 @@ from django.utils import timezone
 from layouts.cutting import Cancelled, Solver
 from layouts.jobs import LEASE, RENEW_SECONDS, Hold
 from layouts.models import PartAnswer
-from layouts.proofing import ENGINE, PrintAnswer, PrintPart, answer_from_json, answer_to_json, prove_print
+from layouts.proofing import ENGINE, PrintAnswer, PrintPart, Questions, answer_from_json, answer_to_json, prove_print
 
 __all__ = ["answer_all"]
 
@@ -32,14 +32,14 @@ WANTED_SECONDS = 1.0
 
 
 def answer_all(
-    parts: Sequence[PrintPart],
+    questions: Questions,
     *,
     claim: uuid.UUID,
     hold: Hold,
     wanted: Callable[[], Collection[str]],
     tell: Callable[[Answers], None],
-) -> list[PrintAnswer]:
-    """Return the answers of a kit's prints, in order; as many are worked out at a time as there are cores.
+) -> Answers:
+    """Return the answers to all that is asked of a kit, by key; as many are worked out at a time as there are cores.
 
     `claim` is the claim of the check, under which it claims prints as well. `tell` hears of all answers so far whenever
     there are more. When the check is over before its end, nothing is begun any more, and what is being worked out is
@@ -48,17 +48,19 @@ def answer_all(
     """
     slots = len(os.sched_getaffinity(0))
     with ThreadPoolExecutor(slots, thread_name_prefix="print") as pool:
-        work = _Work(parts, claim, pool, slots)
+        work = _Work(questions, claim, pool, slots)
         try:
             while work.is_open:
                 if hold.is_over:
                     work.keep_only(wanted)
                 if work.go_on():
                     tell(work.answers)
+                    if not hold.is_over:
+                        work.ask_further()
         finally:
             work.stop()
     hold.check()
-    return [replace(work.answers[part.key], part=part) for part in parts]
+    return work.answers
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,11 +75,12 @@ class _AtWork:
 class _Work:
     """The prints of one check by their keys: still open, being worked out here, or answered."""
 
-    def __init__(self, parts: Sequence[PrintPart], claim: uuid.UUID, pool: ThreadPoolExecutor, slots: int) -> None:
-        # Equal prints share a key: they are one question.
-        self._open = {part.key: part for part in parts}
+    def __init__(self, questions: Questions, claim: uuid.UUID, pool: ThreadPoolExecutor, slots: int) -> None:
+        self._questions = questions
+        self._open: dict[str, PrintPart] = {}
         self._here: dict[str, _AtWork] = {}
         self.answers: dict[str, PrintAnswer] = {}
+        self.ask_further()
         self._claim, self._pool, self._slots = claim, pool, slots
         self._claimed: set[str] = set()
         self._renewed = self._asked = time.monotonic()
@@ -85,6 +88,11 @@ class _Work:
     @property
     def is_open(self) -> bool:
         return bool(self._open or self._here)
+
+    def ask_further(self) -> None:
+        """Open what can be asked with the answers so far. Equal prints share a key: they are one question."""
+        asked = {part.key: part for part in self._questions.open(self.answers)}
+        self._open |= {key: part for key, part in asked.items() if key not in self._here}
 
     def go_on(self) -> bool:
         """Take up what can be taken up, wait a little, and gather; say whether there are new answers."""

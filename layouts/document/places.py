@@ -7,7 +7,7 @@ Ids join as `kind:id`; members of lists without ids count from 1; a pair is `/wi
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from layouts.document.base import DocumentObject
@@ -18,7 +18,16 @@ from layouts.document.values import Box, Point, Size
 from layouts.errors import KitproofError
 from layouts.lengths import Length
 
-__all__ = ["UnknownPlace", "form_place", "lengths_of", "paper_place", "piece_place", "step_place", "value_at"]
+__all__ = [
+    "UnknownPlace",
+    "form_place",
+    "lengths_of",
+    "paper_place",
+    "piece_place",
+    "step_place",
+    "value_at",
+    "with_lengths",
+]
 
 # The lists whose members have ids, and the kind that names a member in a place.
 _KINDS = {
@@ -98,6 +107,36 @@ def _lengths_in(value: Any, place: str) -> Iterator[tuple[str, Length]]:
     elif isinstance(value, tuple):
         for number, member in enumerate(value, start=1):
             yield from _lengths_in(member, f"{place}/{number}")
+
+
+def with_lengths[T: DocumentObject](value: T, change: Callable[[str, Length], Length], place: str = "") -> T:
+    """Return an object in which each length of `lengths_of` is what `change` makes of it, given its place.
+
+    Nothing is judged: what `change` gives stands as it is.
+    """
+    changed: dict[str, Any] = {}
+    for name, written, member in kept_members(value):
+        if name in _KINDS and not isinstance(value, Step):
+            kind = _KINDS[name]
+            changed[name] = tuple(with_lengths(one, change, _joined(place, f"{kind}:{one.id}")) for one in member)
+        else:
+            changed[name] = _with_lengths(member, change, _joined(place, written))
+    made = value.__copy__()
+    for name, member in changed.items():
+        object.__setattr__(made, name, member)
+    return made
+
+
+def _with_lengths(value: Any, change: Callable[[str, Length], Length], place: str) -> Any:
+    if isinstance(value, Length):
+        return change(place, value)
+    if isinstance(value, Size | Box | Point):
+        return type(value)(*(change(f"{place}/{name}", getattr(value, name)) for name in value.names))
+    if isinstance(value, DocumentObject):
+        return with_lengths(value, change, place)
+    if isinstance(value, tuple):
+        return tuple(_with_lengths(member, change, f"{place}/{number}") for number, member in enumerate(value, start=1))
+    return value
 
 
 def _joined(place: str, part: str) -> str:

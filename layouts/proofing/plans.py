@@ -93,6 +93,8 @@ def _problem(part: PrintPart, lies: Mapping[str, Lies]) -> Problem:
 
 
 def _is_dead_fit(part: PrintPart, lies: Mapping[str, Lies], solve: Solve) -> bool:
+    if part.tighter_slack == part.slack:
+        return False
     tighter = replace(part, sheet=part.tighter, slack=part.tighter_slack)
     return solve(_problem(tighter, lies)).verdict == "short"
 

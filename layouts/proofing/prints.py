@@ -26,7 +26,7 @@ from layouts.shapes import (
     usable_sheet,
 )
 
-__all__ = ["KeptWindow", "PrintPart", "Want", "host_of", "papers_of", "print_parts", "printed_step"]
+__all__ = ["KeptWindow", "PrintPart", "Want", "host_of", "kept_window", "papers_of", "print_parts", "printed_step"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,8 @@ class Want:
 class PrintPart:
     """All that decides the answer for one print. Lengths in ticks.
 
-    `sheet` is what can be used of a sheet with the stated slack, `tighter` with the slack raised by one printed step.
+    `sheet` is what can be used of a sheet with the stated slack, `tighter` with the slack raised by one printed step,
+    or the same where nobody asks whether the list just fits.
     In `wants` every piece stands behind the one whose cut-out it comes from. `not_built` is why something on this
     print cannot be computed yet, or nothing.
     """
@@ -232,14 +233,15 @@ def _kept_windows(made: _Made, feeding: set[str]) -> tuple[tuple[KeptWindow, ...
     for window in made.piece.windows:
         if f"{made.project.id}/{made.piece.id}/{window.id}" in feeding:
             try:
-                windows.append(_kept_window(window, made.piece.size))
+                windows.append(kept_window(window, made.piece.size))
             except NotBuilt as reason:
                 not_built.append(f"window:{window.id}: {reason}")
     return tuple(windows), not_built
 
 
-def _kept_window(window: Window, whole: Size) -> KeptWindow:
-    """What a window offers that others come out of: nothing where its cut-out is waste, since nobody keeps it."""
+def kept_window(window: Window, whole: Size) -> KeptWindow:
+    """Return what a window of a whole offers that others come out of: nothing where its cut-out is waste, since nobody
+    keeps it. Raises: NotBuilt."""
     offered = cut_out(window, whole) if window.cut_out == "kept" else None
     width, height = (offered.width.ticks, offered.height.ticks) if offered is not None else (0, 0)
     return KeptWindow(window.id, width, height)

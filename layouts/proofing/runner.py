@@ -7,29 +7,32 @@ by side, reuse stored answers, and show the first while the last is still open.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
 from layouts.assembly import order_of, steps_of, time_of
 from layouts.cutting import Solver, solve
 from layouts.document import Accepted, Kit, document_hash
-from layouts.printed import figures
+from layouts.lengths import System
+from layouts.printed import Figure, Printing
+from layouts.proofing.as_printed import AsPrinted, AsPrintedSearch, is_as_good
 from layouts.proofing.checking import check_plan
 from layouts.proofing.findings import Finding, in_order
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import PrintPart
 from layouts.proofing.rules import contents, faces, papers, steps, text, windows
+from layouts.proofing.rules import printed as printed_rules
 from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
 from layouts.shapes.faces import lying_in
 
-__all__ = ["ENGINE", "RULES", "paper_data", "prove", "prove_print"]
+__all__ = ["ENGINE", "RULES", "paper_data", "prove", "prove_as_printed", "prove_print"]
 
 # Raised by hand whenever any rule, bound or search may answer differently: stored answers are keyed by it.
 ENGINE = 2
 
-RULES = (*papers.RULES, *windows.RULES, *steps.RULES, *text.RULES, *contents.RULES, *faces.RULES)
+RULES = (*papers.RULES, *printed_rules.RULES, *windows.RULES, *steps.RULES, *text.RULES, *contents.RULES, *faces.RULES)
 
 
 def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
@@ -45,16 +48,31 @@ def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
 
 
 def prove(kit: Kit, answers: Sequence[PrintAnswer]) -> dict[str, Any]:
-    """Return the proof `kitproof-proof/1` of a kit; `answers` are those of its prints, in document order."""
-    printed = figures(kit)
+    """Return the proof `kitproof-proof/1` of a kit; `answers` are those of its prints, in document order.
+
+    As printed, only what the plans of these answers show is judged; `Questions` asks for the rest as well.
+    """
+    printing = Printing(kit)
+    search = AsPrintedSearch(kit, [answer.part for answer in answers], printing)
+    known = {answer.part.key: answer for answer in answers}
+    return prove_as_printed(kit, answers, printing, search.both(known))
+
+
+def prove_as_printed(
+    kit: Kit, answers: Sequence[PrintAnswer], printing: Printing, as_printed: Mapping[System, AsPrinted]
+) -> dict[str, Any]:
+    """Return the proof of a kit with what was found of it as printed in each system."""
+    inches, mm = as_printed["in"].shown, as_printed["mm"].shown
+    printed = printing.figures(inches, mm)
     planned = steps_of(kit)
     order = order_of(kit, planned)
     lying = lying_in(kit)
     found = [
         *papers.findings(kit, answers),
+        *printed_rules.findings(kit, answers, as_printed),
         *windows.findings(kit),
         *steps.findings(kit, planned, order),
-        *text.findings(kit, planned, printed),
+        *text.findings(kit, planned, [*printed, *printing.derived_sides(inches, mm)]),
         *contents.findings(kit, planned),
         *faces.findings(kit, lying),
     ]
@@ -63,14 +81,13 @@ def prove(kit: Kit, answers: Sequence[PrintAnswer]) -> dict[str, Any]:
         "format": "kitproof-proof/1",
         "document": document_hash(kit),
         "engine": ENGINE,
-        "verdict": _verdict(judged, answers),
+        "verdict": _verdict(judged, answers, as_printed),
         "findings": [_finding(one) for one in judged],
         "papers": [paper_data(answer) for answer in answers],
         "order": order.as_data(),
         "time": time_of(kit, planned).as_data(),
-        "printed": [
-            {"at": figure.at, "in": figure.inches, "mm": figure.mm, "exact_mm": figure.exact_mm} for figure in printed
-        ],
+        "printed": [_figure(figure) for figure in printed],
+        "as_printed": {system: _plans(found, answers) for system, found in as_printed.items()},
     }
 
 
@@ -81,10 +98,29 @@ def _with_acceptances(findings: Sequence[Finding], accepted: Sequence[Accepted])
         yield replace(finding, accepted=(finding.rule, finding.at, finding.why_hash) in waived)
 
 
-def _verdict(findings: Sequence[Finding], answers: Sequence[PrintAnswer]) -> str:
+def _verdict(
+    findings: Sequence[Finding], answers: Sequence[PrintAnswer], as_printed: Mapping[System, AsPrinted]
+) -> str:
     if any(finding.weight in ("stop", "fix") and not finding.accepted for finding in findings):
         return "not-ready"
-    return "unknown" if any(answer.verdict == "unknown" for answer in answers) else "ready"
+    all_answers = [*answers, *(answer for found in as_printed.values() for answer in found.answers)]
+    return "unknown" if any(answer.verdict == "unknown" for answer in all_answers) else "ready"
+
+
+def _figure(figure: Figure) -> dict[str, Any]:
+    data = {"at": figure.at, "in": figure.inches, "mm": figure.mm, "exact_mm": figure.exact_mm}
+    # The systems in which a sum that a reader can check does not come to this figure: sheets mark it there.
+    return {**data, "off_sum": list(figure.off_sum)} if figure.off_sum else data
+
+
+def _plans(found: AsPrinted, answers: Sequence[PrintAnswer]) -> list[dict[str, Any]]:
+    """The plans of the prints whose sizes as printed differ from the exact ones: sheets in that system cut by them."""
+    exact = {answer.part.paper: answer for answer in answers}
+    return [
+        {"paper": answer.part.paper, "plan": list(answer.plan)}
+        for answer in found.answers
+        if is_as_good(answer, exact[answer.part.paper])
+    ]
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

@@ -31,6 +31,7 @@ class Group:
     figures: frozenset[int]
     relations: tuple[Relation, ...]
     positive: frozenset[int]
+    unprinted: frozenset[int]
 
     def best(self, lowered: frozenset[int], effort: Effort) -> Shown:
         """Return the figures as shown, some of them held down; each of up to three ways has a third of the effort."""
@@ -159,7 +160,9 @@ class Group:
             allowed.discard(1)
         tied = 2 * rest == self.step
         preferred = below % 2 if tied else 1
-        return Choice((rest, self.step - rest), len(members), tuple(sorted(allowed)), preferred) if allowed else None
+        printed = sum(member not in self.unprinted for member in members)
+        errors = (rest, self.step - rest) if printed else (0, 0)
+        return Choice(errors, printed, tuple(sorted(allowed)), preferred) if allowed else None
 
     def _by_itself(self, figure: int, lowered: frozenset[int]) -> int:
         value = self.values[figure]

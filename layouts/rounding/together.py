@@ -41,9 +41,18 @@ class Rounding:
     """
 
     def __init__(
-        self, values: Sequence[int], step: int, relations: Sequence[Relation], *, positive: Collection[int] = ()
+        self,
+        values: Sequence[int],
+        step: int,
+        relations: Sequence[Relation],
+        *,
+        positive: Collection[int] = (),
+        unprinted: Collection[int] = (),
     ) -> None:
         """`values` and `step` in ticks, the values not below zero; figures that are `positive` are never shown as 0.
+
+        Those that are `unprinted` (they follow from others) keep within one step too, but how far they are off does not
+        count: what is printed should be as near as can be.
 
         Raises: ValueError where a relation does not hold between the exact values.
         """
@@ -54,6 +63,7 @@ class Rounding:
         self._step = step
         self._relations = relations
         self._positive = frozenset(positive)
+        self._unprinted = frozenset(unprinted)
         self._groups = list(self._grouped())
         self._of_figure = {figure: number for number, group in enumerate(self._groups) for figure in group.figures}
         # All of them in document order, so that what one costs changes others always in the same way.
@@ -112,4 +122,4 @@ class Rounding:
             relations.setdefault(joined.of(figure), []).append(relation)
         for first, members in figures.items():
             own = tuple(relations.get(first, ()))
-            yield Group(self._values, self._step, frozenset(members), own, self._positive)
+            yield Group(self._values, self._step, frozenset(members), own, self._positive, self._unprinted)

@@ -14,7 +14,7 @@ from layouts.proofing.plans import PrintAnswer
 from layouts.proofing.prints import Want, host_of, papers_of
 from layouts.shapes import AskedSide, missing_side
 
-__all__ = ["RULES", "findings"]
+__all__ = ["PAPER_UNDECIDED", "RULES", "findings"]
 
 _WHOLE = {"type": "integer"}
 _TICKS = {
@@ -85,7 +85,7 @@ PAPER_UNDECIDED = Rule(
     "paper-undecided",
     "note",
     "Neither a plan nor a proof that there is none was found within the budget.",
-    {"cause": {"enum": ["budget", "not-built"]}, "sheets": _WHOLE, "at_least": _WHOLE, "pieces": _PIECES},
+    {"cause": {"enum": ["budget", "not-built", "as-printed"]}, "sheets": _WHOLE, "at_least": _WHOLE, "pieces": _PIECES},
 )
 DEAD_FIT = Rule(
     "dead-fit",

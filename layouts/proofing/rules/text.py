@@ -6,13 +6,11 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from layouts.assembly import KitSteps, Names, PlannedStep, Reference, StrayBrace, TypedNumber, parse_text, typed_numbers
-from layouts.assembly.naming import blank_place, made_place, project_place
-from layouts.document import Kit, Opening, Size
-from layouts.lengths import TICKS_PER_INCH, TICKS_PER_MM, System, in_inches, in_millimetres
+from layouts.assembly.naming import project_place
+from layouts.document import Kit
+from layouts.lengths import TICKS_PER_INCH, TICKS_PER_MM, System
 from layouts.printed import Figure
 from layouts.proofing.findings import Finding, Rule
-from layouts.rounding import nearest_step
-from layouts.shapes import windows
 
 __all__ = ["NUMBER_NOT_IN_PLAN", "RULES", "TYPED_NUMBER", "UNKNOWN_REFERENCE", "findings"]
 
@@ -40,10 +38,10 @@ RULES = (UNKNOWN_REFERENCE, TYPED_NUMBER, NUMBER_NOT_IN_PLAN)
 
 
 def findings(kit: Kit, steps: KitSteps, figures: Iterable[Figure]) -> Iterator[Finding]:
-    """Yield what is wrong with the text of the steps. `figures` are the printed ones; derived sides of windows and
-    openings are added here, since a reference may name them as well."""
+    """Yield what is wrong with the text of the steps. `figures` are the printed ones and the derived sides of windows
+    and openings, since a reference may name them as well."""
     names = Names(kit)
-    known = _Figures([*figures, *_derived_sides(kit)])
+    known = _Figures(figures)
     for planned in steps:
         yield from _references(planned, names)
         yield from _typed(planned, names, known)
@@ -114,25 +112,3 @@ def _add(values: _ByValue, measure: Fraction, place: str) -> None:
 def _read(figure: str) -> Fraction:
     """Read a printed figure: a mixed number or a decimal. It may be longer than any length of a document."""
     return sum((Fraction(part) for part in figure.split()), Fraction(0))
-
-
-def _derived_sides(kit: Kit) -> Iterator[Figure]:
-    """Yield the sides of windows and openings that the document does not state."""
-    for project in kit.projects:
-        for piece in project.pieces:
-            for window in piece.windows:
-                yield from _sides(f"{made_place(project.id, piece)}/window:{window.id}", window, piece.size, kit)
-    for blank in kit.blanks:
-        for face in blank.faces:
-            if face.opening is not None:
-                yield from _sides(f"{blank_place(blank.id)}/face:{face.id}/opening", face.opening, face.size, kit)
-
-
-def _sides(place: str, opening: Opening, whole: Size, kit: Kit) -> Iterator[Figure]:
-    aperture = windows.resolve(opening, whole)
-    for side in ("left", "right", "top", "bottom", "width", "height"):
-        ticks = getattr(aperture, side).ticks
-        if getattr(opening, side) is None and ticks > 0:
-            inches = in_inches(nearest_step(ticks, kit.printed.in_.ticks))
-            millimetres = in_millimetres(nearest_step(ticks, kit.printed.mm.ticks))
-            yield Figure(f"{place}/{side}", ticks, inches, millimetres)

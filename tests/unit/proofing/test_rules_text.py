@@ -10,7 +10,7 @@ import pytest
 
 from layouts.assembly import steps_of
 from layouts.document import Kit, read_kit
-from layouts.printed import Figure, figures
+from layouts.printed import Figure, Printing, figures
 from layouts.proofing.findings import Finding
 from layouts.proofing.rules import text
 from tests.unit.assembly.small_kits import kit_of, piece, project, step
@@ -29,7 +29,9 @@ def _kit(words: str, **members: Any) -> Kit:
 
 
 def _findings(kit: Kit, known: Sequence[Figure] = ()) -> list[Finding]:
-    return list(text.findings(kit, steps_of(kit), known))
+    printing = Printing(kit)
+    derived = printing.derived_sides(printing.shown("in"), printing.shown("mm"))
+    return list(text.findings(kit, steps_of(kit), [*known, *derived]))
 
 
 @pytest.mark.parametrize(

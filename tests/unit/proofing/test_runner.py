@@ -54,7 +54,7 @@ def test_a_proof_has_the_members_of_the_contract():
     proof = _proof(kit)
 
     assert list(proof) == [
-        *("format", "document", "engine", "verdict", "findings", "papers", "order", "time", "printed")
+        *("format", "document", "engine", "verdict", "findings", "papers", "order", "time", "printed", "as_printed")
     ]
     assert (proof["format"], proof["engine"]) == ("kitproof-proof/1", ENGINE)
     assert proof["document"] == hashlib.sha256(canonical_bytes(kit)).hexdigest()

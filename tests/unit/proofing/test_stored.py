@@ -10,7 +10,7 @@ import pytest
 
 from layouts.cutting import Solver
 from layouts.document import read_kit
-from layouts.proofing import answer_from_json, answer_to_json, print_parts, proof_text, prove, prove_print
+from layouts.proofing import Questions, answer_from_json, answer_to_json, proof_text, prove_print
 
 CHECKOUT = Path(__file__).resolve().parents[3]
 
@@ -19,9 +19,12 @@ CHECKOUT = Path(__file__).resolve().parents[3]
 def test_kept_answers_give_the_bytes_that_the_command_prints(example):
     file = CHECKOUT / "kits" / "examples" / f"{example}.json"
     kit = read_kit(file.read_bytes())
+    questions, kept = Questions(kit), {}
     with Solver() as solver:
-        kept = [(part, answer_to_json(prove_print(part, solver))) for part in print_parts(kit)]
-    proof = prove(kit, [answer_from_json(text, part) for part, text in kept])
+        while open_ := questions.open(kept):
+            for part in open_:
+                kept[part.key] = answer_from_json(answer_to_json(prove_print(part, solver)), part)
+    proof = questions.proof(kept)
     command = [sys.executable, "manage.py", "proof", str(file), "--json"]
     printed = subprocess.run(command, cwd=CHECKOUT, capture_output=True, check=False).stdout
     assert proof_text(proof).encode() == printed
