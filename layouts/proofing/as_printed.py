@@ -57,6 +57,8 @@ class AsPrintedSearch:
     def open(self, answers: Answers) -> tuple[PrintPart, ...]:
         """Return the parts to be answered next; empty once all is known, or waits for exact answers."""
         asked: dict[str, PrintPart] = {}
+        if not any(key in answers for key in self._keys):
+            return ()  # so that the exact prints are begun before any figure is rounded
         for system in _SYSTEMS:
             found = self._search(system, answers)
             if not isinstance(found, AsPrinted):

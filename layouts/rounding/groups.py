@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from layouts.rounding.effort import Effort, Exhausted
-from layouts.rounding.program import solve_program
+from layouts.rounding.program import any_way, solve_program
 from layouts.rounding.relations import Groups, Relation
 from layouts.rounding.remainders import by_largest_remainder, is_chain
-from layouts.rounding.search import search
+from layouts.rounding.search import first_way, search
 from layouts.rounding.steps import nearest_step
 from layouts.rounding.system import Choice, Equation, System
 
@@ -22,23 +23,54 @@ type Shown = dict[int, int]
 _OWN_SHARE = 3
 
 
+class _Row(NamedTuple):
+    """A relation within one group: over the figures that are shown above, `terms` add up to `rest`.
+
+    `pair` are the two figures that an equality joins.
+    """
+
+    terms: tuple[tuple[int, int], ...]
+    rest: int
+    pair: tuple[int, int] | None
+
+
 @dataclass(frozen=True, slots=True)
 class Group:
     """Figures off the grid and the relations between them, the important ones first."""
 
     values: Sequence[int]
     step: int
-    figures: frozenset[int]
-    relations: tuple[Relation, ...]
+    figures: tuple[int, ...]
+    rows: tuple[_Row, ...]
     positive: frozenset[int]
     unprinted: frozenset[int]
 
+    @classmethod
+    def of(
+        cls,
+        values: Sequence[int],
+        step: int,
+        figures: Sequence[int],
+        relations: Sequence[Relation],
+        positive: frozenset[int],
+        unprinted: frozenset[int],
+    ) -> Group:
+        """`figures` in document order."""
+        within = set(figures)
+        rows = []
+        for relation in relations:
+            terms = tuple((times, figure) for times, figure in relation.terms if figure in within)
+            rest = -sum(times * (values[figure] // step) for times, figure in relation.terms)
+            pair = (terms[0][1], terms[1][1]) if relation.is_equality and len(terms) == 2 else None
+            rows.append(_Row(terms, rest, pair))
+        return cls(values, step, tuple(figures), tuple(rows), positive, unprinted)
+
     def best(self, lowered: frozenset[int], effort: Effort) -> Shown:
         """Return the figures as shown, some of them held down; each of up to three ways has a third of the effort."""
-        if not self.relations:
+        if not self.rows:
             return {figure: self._by_itself(figure, lowered) for figure in self.figures}
-        sums = [one for one in self.relations if not one.is_equality]
-        equal = [one for one in self.relations if one.is_equality]
+        sums = [row for row in self.rows if row.pair is None]
+        equal = [row for row in self.rows if row.pair is not None]
         steps = effort.left // 3
         try:
             found = self._together([*sums, *equal], lowered, Effort(steps, effort))
@@ -50,8 +82,8 @@ class Group:
 
     def _without(
         self,
-        equal: Sequence[Relation],
-        sums: Sequence[Relation],
+        equal: Sequence[_Row],
+        sums: Sequence[_Row],
         lowered: frozenset[int],
         steps: int,
         effort: Effort,
@@ -65,36 +97,44 @@ class Group:
                 pass
         return {figure: self._by_itself(figure, lowered) for figure in self.figures}
 
-    def _as_many_as_hold(self, relations: Sequence[Relation], lowered: frozenset[int], effort: Effort) -> Shown:
+    def _as_many_as_hold(self, relations: Sequence[_Row], lowered: frozenset[int], effort: Effort) -> Shown:
         """Take the relations in order, and leave out each that contradicts those before it."""
-        kept: list[Relation] = []
+        kept: list[_Row] = []
         waiting = list(relations)
-        best = {figure: self._by_itself(figure, lowered) for figure in self.figures}
+        last = Effort(effort.left // 3, effort)
+        halving = Effort(effort.left - last.left, effort)
+        some: Shown = {figure: self._by_itself(figure, lowered) for figure in self.figures}
+        low = 0
         try:
             while waiting:
-                # The most of them that can hold with those kept, found by halving: dropping a relation frees.
+                # The most of them that can hold with those kept, found by halving.
                 low, high = 0, len(waiting)
                 while low < high:
                     middle = (low + high + 1) // 2
-                    found = self._together([*kept, *waiting[:middle]], lowered, effort)
+                    found = self._together([*kept, *waiting[:middle]], lowered, halving, any_will_do=True)
                     if found is None:
                         high = middle - 1
                     else:
-                        low, best = middle, found
+                        low, some = middle, found
                 kept += waiting[:low]
                 del waiting[: low + 1]
         except Exhausted:
-            pass
-        return best
+            kept += waiting[:low]
+        try:
+            return self._together(kept, lowered, last) or some
+        except Exhausted:
+            return some
 
-    def _together(self, relations: Sequence[Relation], lowered: frozenset[int], effort: Effort) -> Shown | None:
-        """Return the best way in which all of these relations hold, or None. Raises: Exhausted."""
+    def _together(
+        self, relations: Sequence[_Row], lowered: frozenset[int], effort: Effort, *, any_will_do: bool = False
+    ) -> Shown | None:
+        """Return the best way in which all of these relations hold, or any, or None. Raises: Exhausted."""
         # To write the equations down is work as well, and halving a long list of relations does it again and again.
         if len(relations) > 1:
             effort.spend(len(self.figures) + sum(len(one.terms) for one in relations))
         shown: Shown = {}
         for system, classes in self._systems(relations, lowered):
-            found = None if system is None else _decided(system, effort)
+            found = None if system is None else _decided(system, effort, any_will_do=any_will_do)
             if found is None:
                 return None
             for option, members in zip(found, classes, strict=True):
@@ -102,32 +142,32 @@ class Group:
         return shown
 
     def _systems(
-        self, relations: Sequence[Relation], lowered: frozenset[int]
+        self, relations: Sequence[_Row], lowered: frozenset[int]
     ) -> Iterator[tuple[System | None, list[list[int]]]]:
         """Yield what hangs together by these relations: a system, and the figures of each choice in it.
 
         Figures that are equal are one choice. None in place of a system that can be seen not to hold.
         """
         same, joined = Groups(), Groups()
+        for row in relations:
+            if row.pair is not None:
+                same.join(*row.pair)
         sums: list[tuple[dict[int, int], int]] = []
-        for relation in relations:
-            if relation.is_equality and all(figure in self.figures for _, figure in relation.terms):
-                same.join(*(figure for _, figure in relation.terms))
-        for relation in relations:
+        for row in relations:
+            if row.pair is not None:
+                continue
             terms: dict[int, int] = {}
-            rest = 0
-            for times, figure in relation.terms:
-                rest -= times * (self.values[figure] // self.step)
-                if figure in self.figures:
-                    one = same.of(figure)
-                    terms[one] = terms.get(one, 0) + times
+            for times, figure in row.terms:
+                one = same.of(figure)
+                terms[one] = terms.get(one, 0) + times
             terms = {figure: times for figure, times in terms.items() if times}
-            if terms or rest:
-                sums.append((terms, rest))
-            for figure in list(terms)[1:]:
-                joined.join(next(iter(terms)), figure)
+            if terms or row.rest:
+                sums.append((terms, row.rest))
+            first = next(iter(terms), -1)
+            for figure in terms:
+                joined.join(first, figure)
         classes: dict[int, list[int]] = {}
-        for figure in sorted(self.figures):
+        for figure in self.figures:
             classes.setdefault(same.of(figure), []).append(figure)
         parts: dict[int, list[int]] = {}
         for first in classes:
@@ -172,13 +212,14 @@ class Group:
         return below if figure in lowered else nearest_step(value, self.step)
 
 
-def _decided(system: System, effort: Effort) -> tuple[int, ...] | None:
-    """The best choice for one system, or None where there is none. Raises: Exhausted."""
+def _decided(system: System, effort: Effort, *, any_will_do: bool) -> tuple[int, ...] | None:
+    """The best choice for one system, or any, or None where there is none. Raises: Exhausted."""
     if not system.equations:
         return tuple(min(one.in_order, key=one.errors.__getitem__) for one in system.choices)
     if is_chain(system):
         return by_largest_remainder(system)
+    own, asked = (first_way, any_way) if any_will_do else (search, solve_program)
     try:
-        return search(system, Effort(effort.left // _OWN_SHARE, effort))
+        return own(system, Effort(effort.left // _OWN_SHARE, effort))
     except Exhausted:
-        return solve_program(system, effort)
+        return asked(system, effort)

@@ -11,7 +11,7 @@ from layouts.rounding.effort import Effort, Exhausted
 from layouts.rounding.search import within_least_error
 from layouts.rounding.system import System, cost_of
 
-__all__ = ["MOST_CHOICES", "STEPS", "solve_program"]
+__all__ = ["MOST_CHOICES", "STEPS", "any_way", "solve_program"]
 
 # A larger system is not put to the solver.
 MOST_CHOICES = 400
@@ -38,6 +38,13 @@ def solve_program(system: System, effort: Effort) -> tuple[int, ...] | None:
     if cheapest is None:
         raise Exhausted("the solver contradicts itself")
     return _preferred(program, least, costs, cheapest)
+
+
+def any_way(system: System, effort: Effort) -> tuple[int, ...] | None:
+    """Return any choice, or None where there is none. Raises: Exhausted."""
+    if len(system.choices) > MOST_CHOICES:
+        raise Exhausted("too many figures hang together")
+    return _Program(effort).minimum(system, {})
 
 
 def _preferred(program: _Program, system: System, costs: Sequence[int], found: tuple[int, ...]) -> tuple[int, ...]:

@@ -33,7 +33,7 @@ class Relation:
 
     @property
     def is_equality(self) -> bool:
-        return sorted(times for times, _ in self.terms) == [-1, 1]
+        return len(self.terms) == 2 and {times for times, _ in self.terms} == {1, -1}
 
     def holds(self, values: Sequence[int]) -> bool:
         return sum(times * values[figure] for times, figure in self.terms) == 0

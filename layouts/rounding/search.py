@@ -7,7 +7,7 @@ from collections.abc import Callable
 from layouts.rounding.effort import Effort
 from layouts.rounding.system import Settled, System, cost_of, propagate
 
-__all__ = ["Feasible", "search", "within_least_error"]
+__all__ = ["Feasible", "first_way", "search", "within_least_error"]
 
 # Whether a system can be met at all.
 type Feasible = Callable[[System], bool]
@@ -18,8 +18,13 @@ def search(system: System, effort: Effort) -> tuple[int, ...] | None:
 
     Best: the largest error least, then the summed error least, then in document order each value as it prefers.
     """
-    least = within_least_error(system, lambda one: _Search(one, effort).first() is not None)
+    least = within_least_error(system, lambda one: first_way(one, effort) is not None)
     return None if least is None else _Search(least, effort).cheapest()
+
+
+def first_way(system: System, effort: Effort) -> tuple[int, ...] | None:
+    """Return any choice, or None where there is none. Raises: Exhausted."""
+    return _Search(system, effort).first()
 
 
 def within_least_error(system: System, feasible: Feasible) -> System | None:

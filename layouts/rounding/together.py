@@ -122,4 +122,4 @@ class Rounding:
             relations.setdefault(joined.of(figure), []).append(relation)
         for first, members in figures.items():
             own = tuple(relations.get(first, ()))
-            yield Group(self._values, self._step, frozenset(members), own, self._positive, self._unprinted)
+            yield Group.of(self._values, self._step, members, own, self._positive, self._unprinted)
