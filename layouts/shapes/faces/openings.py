@@ -151,8 +151,10 @@ def _without(area: Rectangle, hole: Rectangle) -> Iterator[Rectangle]:
 
 
 def _reach(area: Rectangle, around: Rectangle, windows: Sequence[Hole]) -> dict[Side, Fraction]:
-    """How far paper stands out over an opening from each of its edges. What reaches from one edge to the other, without a
-    window between, stands out from neither."""
+    """How far paper stands out over an opening from each of its edges.
+
+    What reaches from one edge to the other, without a window between, stands out from neither.
+    """
     over = area.common(around)
     zero = Fraction(0)
     if over is None:
