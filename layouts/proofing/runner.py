@@ -21,7 +21,7 @@ from layouts.proofing.checking import check_plan
 from layouts.proofing.findings import Finding, in_order
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import PrintPart
-from layouts.proofing.rules import contents, faces, papers, steps, text, windows
+from layouts.proofing.rules import contents, faces, fineness, papers, steps, templates, text, tools, waits, windows
 from layouts.proofing.rules import printed as printed_rules
 from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
@@ -32,7 +32,19 @@ __all__ = ["ENGINE", "RULES", "paper_data", "prove", "prove_as_printed", "prove_
 # Raised by hand whenever any rule, bound or search may answer differently: stored answers are keyed by it.
 ENGINE = 2
 
-RULES = (*papers.RULES, *printed_rules.RULES, *windows.RULES, *steps.RULES, *text.RULES, *contents.RULES, *faces.RULES)
+RULES = (
+    *papers.RULES,
+    *printed_rules.RULES,
+    *windows.RULES,
+    *steps.RULES,
+    *text.RULES,
+    *contents.RULES,
+    *faces.RULES,
+    *tools.RULES,
+    *fineness.RULES,
+    *templates.RULES,
+    *waits.RULES,
+)
 
 
 def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
@@ -75,6 +87,10 @@ def prove_as_printed(
         *text.findings(kit, planned, [*printed, *printing.derived_sides(inches, mm)]),
         *contents.findings(kit, planned),
         *faces.findings(kit, lying),
+        *tools.findings(kit, planned, answers),
+        *fineness.findings(kit),
+        *templates.findings(kit),
+        *waits.findings(kit, planned),
     ]
     judged = list(_with_acceptances(in_order(found), kit.accepted))
     return {

@@ -24,11 +24,18 @@ WINDOW_SUMS = Rule(
     "Three stated measures of an opening do not add up to the side of what it is cut from.",
     {"axis": {"enum": ["width", "height"]}, "sum": _WHOLE, "whole": _WHOLE},
 )
-RULES = (WINDOW_OUTSIDE, WINDOW_SUMS)
+KEPT_NEVER_USED = Rule(
+    "kept-never-used",
+    "fix",
+    "A window's cut-out is kept, and no piece comes from it.",
+    {"count": _WHOLE | {"description": "cut-outs that are kept"}},
+)
+RULES = (WINDOW_OUTSIDE, WINDOW_SUMS, KEPT_NEVER_USED)
 
 
 def findings(kit: Kit) -> Iterator[Finding]:
     """Yield what is wrong with the windows of pieces and the openings of faces."""
+    yield from kept_never_used(kit)
     for project in kit.projects:
         for piece in project.pieces:
             for window in piece.windows:
@@ -41,6 +48,21 @@ def findings(kit: Kit) -> Iterator[Finding]:
                 place = f"blank:{blank.id}/face:{face.id}/opening"
                 name = f"The opening of {blank.name}’s {face.id}"
                 yield from _of_opening(place, name, face.opening, face.size, Shape.by_default())
+
+
+def kept_never_used(kit: Kit) -> Iterator[Finding]:
+    """Yield a finding for each window whose cut-out a reader would keep for nothing."""
+    feeding = {piece.from_ for project in kit.projects for piece in project.pieces}
+    for project in kit.projects:
+        for piece in project.pieces:
+            for window in piece.windows:
+                if window.cut_out == "kept" and f"{project.id}/{piece.id}/{window.id}" not in feeding:
+                    message = (
+                        f"What comes out of window {window.id} of {piece.id} ({piece.name}) is kept, and no piece "
+                        "comes from it. Cut a piece from it, or call it waste."
+                    )
+                    place = f"{piece_place(project.id, piece.id)}/window:{window.id}"
+                    yield KEPT_NEVER_USED.finding(place, message=message, count=piece.count * project.makes)
 
 
 def _of_opening(place: str, name: str, opening: Opening, whole: Size, shape: Shape) -> Iterator[Finding]:
