@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from functools import cache
 from pathlib import Path
 
@@ -14,6 +14,9 @@ __all__ = ["MISSING", "can_be_made", "covered", "uncovered"]
 # What stands in the place of a character that no face has.
 MISSING = "\N{REPLACEMENT CHARACTER}"
 FONTS = Path(__file__).parent / "fonts"
+# No language puts more marks on one letter: more would be painted over the lines above, and thousands of them keep the
+# library that sets the pages for minutes.
+MARKS = 4
 # Without ink, and never set as they are.
 WHITE = frozenset("\t\n\r")
 
@@ -28,12 +31,19 @@ def uncovered(text: str) -> set[str]:
 
 
 def covered(text: str) -> str:
-    """Return the text with U+FFFD for every character that no face has.
+    """Return the text with U+FFFD for every character that no face has, and for marks heaped on one letter.
 
     >>> covered("𝔸 4 ½")
     '� 4 ½'
     """
-    return "".join(letter if _is_covered(letter) else MISSING for letter in text)
+    return "".join(_covered(text))
+
+
+def _covered(text: str) -> Iterator[str]:
+    marks = 0
+    for letter in text:
+        marks = marks + 1 if unicodedata.combining(letter) else 0
+        yield letter if marks <= MARKS and _is_covered(letter) else MISSING
 
 
 def can_be_made(letter: str, of: Collection[str]) -> bool:

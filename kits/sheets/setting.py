@@ -18,10 +18,10 @@ from django.template.loader import render_to_string
 from kits.sheets.content.guide import cut_guide
 from kits.sheets.content.project import project_sheet
 from kits.sheets.content.templates import template_pages
-from kits.sheets.coverage import covered
+from kits.sheets.coverage import MISSING, covered
 from kits.sheets.options import SheetOptions
 from layouts.document import Kit, canonical_tree, read_kit_tree
-from layouts.drawing import BARS, ScaledDrawing
+from layouts.drawing import BARS, ScaledDrawing, text_width
 
 __all__ = ["TEMPLATE_NUMBER", "SheetFile", "sheet_files"]
 
@@ -29,9 +29,10 @@ __all__ = ["TEMPLATE_NUMBER", "SheetFile", "sheet_files"]
 # under it.
 TEMPLATE_NUMBER = 2
 
-# Words longer than the first number of letters may be broken after every so many.
-_LONG, _PART = 30, 20
-_WORD = re.compile(rf"\S{{{_LONG + 1},}}")
+# A word wider than this, in thousandths of the type, may be broken after every so many letters: the column of names has
+# so much room in large print.
+_WIDE, _PART = 14_000, 12
+_WORD = re.compile(r"\S{14,}")
 _ZERO_WIDTH = "\N{ZERO WIDTH SPACE}"
 
 _STYLE = Path(__file__).parent / "sheet.css"
@@ -97,6 +98,8 @@ class _Made:
             **content,
         }
         html = render_to_string(f"sheets/{template}.html", context)
+        if MISSING in html:
+            html = render_to_string(f"sheets/{template}.html", context | {"lacking": True})
         style = [_style(), f"@page {{ size: {_PAGE_SIZES[self.options.page]} }}"]
         style += [_size(number, drawing) for number, drawing in enumerate(drawings, start=1)]
         assets = {"sheet.css": "\n".join(style).encode()}
@@ -139,7 +142,11 @@ def _printable(value: Any, key: str = "") -> Any:
 def _breakable(name: str) -> str:
     """A name in whose longest words a line may end: a table would be as wide as the word, however wide the page is.
 
-    >>> _breakable("wave-edge scissors") == "wave-edge scissors", len(_breakable("x" * 60))
-    (True, 62)
+    >>> _breakable("counterrevolutionaries") == "counterrevolutionaries", len(_breakable("x" * 60))
+    (True, 64)
     """
-    return _WORD.sub(lambda word: _ZERO_WIDTH.join(re.findall(f".{{1,{_PART}}}", word[0])), name)
+    return _WORD.sub(lambda word: _broken(word[0]) if text_width(word[0], 1000) > _WIDE else word[0], name)
+
+
+def _broken(word: str) -> str:
+    return _ZERO_WIDTH.join(re.findall(f".{{1,{_PART}}}", word))

@@ -5,6 +5,7 @@ The page's style sheet does not reach into a PDF's drawings, and a strict conten
 
 from layouts.drawing.cut_plan import sheet_drawing
 from layouts.drawing.guide import guide_drawing
+from layouts.drawing.lettering import text_width
 from layouts.drawing.letters import Letters
 from layouts.drawing.piece import PieceDrawing, piece_drawing
 from layouts.drawing.scale import ScaledDrawing
@@ -20,5 +21,6 @@ __all__ = [
     "piece_drawing",
     "piece_template",
     "sheet_drawing",
+    "text_width",
     "window_template",
 ]

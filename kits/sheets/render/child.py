@@ -43,7 +43,8 @@ def _answer(job: dict[str, Any], parts: list[bytes]) -> bytes:
         return wire.pack({"refused": str(refused)})
     except RecursionError:
         return wire.pack({"refused": "the page is nested too deeply"})
-    except MemoryError:
+    except (MemoryError, SystemError):
+        # Libraries written in C that get no memory may return without saying why: that is a SystemError.
         return wire.pack({"too_big": "out of memory"})
 
 

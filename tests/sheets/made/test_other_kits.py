@@ -6,10 +6,11 @@ import json
 import re
 from itertools import pairwise
 from typing import Any
+from unicodedata import normalize
 
 import pytest
 
-from kits.sheets.coverage import covered
+from kits.sheets.coverage import MISSING, covered
 from kits.sheets.options import SheetOptions
 from kits.sheets.rendering import Renderer
 from kits.sheets.setting import sheet_files
@@ -70,6 +71,10 @@ WORDS = [
     pytest.param("a 🙂 ☂ ½ ⅞ … 👩\u200d🌾", None, id="emoji"),
     pytest.param("one\ntwo\tthree   four", "one two three four", id="lines"),
     pytest.param("x" * 300, None, id="300 letters without a blank"),
+    # The document composes the letter with the first mark (NFC); four more are let through.
+    pytest.param("a" + "\u0301" * 300 + "z", "á" + "\u0301" * 4 + "�" * 295 + "z", id="300 marks on a letter"),
+    pytest.param("W" * 13 + " " + "W" * 16, None, id="wide letters"),
+    pytest.param("漢字かな 한국어 العربية", "���� ��� �������", id="other scripts"),
     pytest.param("1/2 3/4 6 3/4 2027/04", "1⁄2 3⁄4 6 3⁄4 2027/04", id="numbers in names"),
 ]
 
@@ -121,6 +126,8 @@ def test_words_are_words_whatever_they_look_like(renderer, words, read, size):
     # A row higher than a page goes on overleaf.
     name = "".join(row[1] for table in sheet.tables() for row in table if len(row) == 5)
     assert _squeezed(name) == f"{expected}·show{expected}·window"
+    said = {name: any("cannot print" in text for text in file.texts) for name, file in files.items()}
+    assert said == dict.fromkeys(files, MISSING in expected)
     [step] = [item.text for item in sheet.tree.all("LI") if item.text.startswith("1.")]
     assert _squeezed(step).endswith(f"{expected}Athe{expected}")
 
@@ -128,6 +135,39 @@ def test_words_are_words_whatever_they_look_like(renderer, words, read, size):
 def _squeezed(text: str) -> str:
     """Without blanks and where lines may end; fractions, which are set as such in some places, by a plain slash."""
     return re.sub(rf"[\s{ZERO_WIDTH}]", "", text).replace("⁄", "/")
+
+
+LONG = [
+    pytest.param("word " * 2000, "normal", id="words"),
+    pytest.param("x" * 10_000, "normal", id="one word"),
+    pytest.param("x" * 10_000, "large", id="one word in large print"),
+    pytest.param("字" * 10_000, "normal", id="letters that no face has"),
+    pytest.param("a" + "\u0301" * 9_999, "normal", id="marks on one letter"),
+    pytest.param("<b>&" * 2_500, "normal", id="markup"),
+    pytest.param("\u202e\u05d0" * 5_000, "normal", id="right to left"),
+]
+
+
+@pytest.mark.parametrize(("name", "size"), LONG)
+def test_a_name_of_ten_thousand_letters_is_printed_whole(renderer, name, size):
+    piece = {"id": "A", "name": name, "paper": "card", "size": ["4", "3"]}
+    sheet = _made(_kit({"id": "p", "title": "Shelf", "pieces": [piece]}), renderer, SheetOptions("letter", "in", size))[
+        "p"
+    ]
+    _check({"p": sheet})
+    told = "".join(row[1] for table in sheet.tables() for row in table if len(row) == 5)
+    assert _squeezed(told) == _squeezed(covered(normalize("NFC", name)))
+
+
+def test_a_title_of_ten_thousand_letters_is_printed_whole_and_cut_short_at_the_foot(renderer):
+    sheet = _made(_kit({"id": "p", "title": "x" * 10_000}, title="y" * 10_000), renderer)["p"]
+    _check({"p": sheet})
+    title = "".join(block.text for block in sheet.blocks if block.kind == "H1")
+    assert _squeezed(title) == "x" * 10_000
+    for page in sheet.pages:
+        foot = [run for run in page.written if run.mark == -1 and "y" in run.text]
+        assert foot
+        assert all(run.right < page.width - 15 * MM for run in foot)
 
 
 # Little, much, and no plan -------------------------------------------------------------------------------------------
@@ -192,6 +232,14 @@ def test_prints_that_are_short_or_undecided_and_forms_not_worked_out_say_so(rend
     assert verdicts["card"] == "unknown"
     [row] = [row for table in files["p"].tables() for row in table if row[0] == "lid"]
     assert row[3:] == ["–", "–"]
+
+
+def test_a_thousand_steps_are_all_told_and_none_is_torn(renderer):
+    steps = [{"id": f"s{n}", "text": f"Turn the board over, for the time {n}."} for n in range(1, 1_001)]
+    sheet = _made(_kit({"id": "p", "title": "Shelf", "steps": steps}), renderer)["p"]
+    _check({"p": sheet})
+    items = [item.text for item in sheet.tree.all("LI")]
+    assert items == [f"{n}. Turn the board over, for the time {n}." for n in range(1, 1_001)]
 
 
 SIXTY = [
