@@ -21,7 +21,20 @@ from layouts.proofing.checking import check_plan
 from layouts.proofing.findings import Finding, in_order
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import PrintPart
-from layouts.proofing.rules import contents, faces, fineness, papers, steps, templates, text, tools, waits, windows
+from layouts.proofing.rules import (
+    claims,
+    contents,
+    edges,
+    faces,
+    fineness,
+    papers,
+    steps,
+    templates,
+    text,
+    tools,
+    waits,
+    windows,
+)
 from layouts.proofing.rules import printed as printed_rules
 from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
@@ -40,6 +53,8 @@ RULES = (
     *text.RULES,
     *contents.RULES,
     *faces.RULES,
+    *edges.RULES,
+    *claims.RULES,
     *tools.RULES,
     *fineness.RULES,
     *templates.RULES,
@@ -87,6 +102,8 @@ def prove_as_printed(
         *text.findings(kit, planned, [*printed, *printing.derived_sides(inches, mm)]),
         *contents.findings(kit, planned),
         *faces.findings(kit, lying),
+        *edges.findings(kit, lying),
+        *claims.findings(kit, planned, lying),
         *tools.findings(kit, planned, answers),
         *fineness.findings(kit),
         *templates.findings(kit),

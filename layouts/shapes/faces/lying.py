@@ -72,6 +72,7 @@ class Lying:
     on_copy: int | None
     across: Along
     up: Along
+    turn: int = 0
     beyond: Mapping[Side, Fraction] = field(default_factory=dict)
 
     @property

@@ -65,7 +65,7 @@ def _lying(
 ) -> Lying:
     across = Along.of(surface.width, thing.width, at.left, at.right, bool(at.centred))
     up = Along.of(surface.height, thing.height, at.bottom, at.top, bool(at.middle))
-    return Lying(place, project, placement, thing, surface, on_copy, across, up)
+    return Lying(place, project, placement, thing, surface, on_copy, across, up, at.turn)
 
 
 def _disagrees(one: Lying) -> bool:
