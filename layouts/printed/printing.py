@@ -78,11 +78,14 @@ class Printing:
         self._rounding: dict[System, Rounding] = {}
 
     def shown(self, system: System, lowered: Collection[str] = ()) -> ShownFigures:
-        """Return the figures in one system, those at the `lowered` places rounded down.
+        """Return the figures in one system, those at the `lowered` places rounded down, and what is equal to them.
 
-        Of figures that are alike everywhere in a kit, each is shown alike where their sums allow it.
+        Figures that are equal are shown alike all over a kit, where their sums allow it.
         """
-        found = self._in(system).rounded([self._number[place] for place in lowered])
+        held = {self.exact[place] for place in lowered}
+        down = [number for number, (_, ticks) in enumerate(self._listed) if ticks in held] if held else []
+        down += [self._number[place] for place in lowered if self._number[place] >= len(self._listed)]
+        found = self._in(system).rounded(frozenset(down))
         broken = tuple(self.sums[number] for number in found.broken if number < len(self.sums))
         return ShownFigures(system, dict(zip(self._places, found.shown, strict=True)), broken)
 
@@ -125,12 +128,17 @@ class Printing:
         return self._rounding[system]
 
     def _alike(self, step: int) -> Iterator[Relation]:
-        """Equal figures are shown alike: rather within one thing (a piece, a form) than all over the kit."""
+        """Equal figures are shown alike: rather within one thing (a piece, a form) than all over the kit.
+
+        Those of which none stands in a sum are alike anyway.
+        """
+        summed = {place for one in self.sums for _, place in (*one.parts, (1, one.total))}
+        bound = {ticks for place, ticks in self._listed if place in summed}
         first: dict[int, int] = {}
         within: dict[tuple[str, int], int] = {}
         across = []
         for number, (place, ticks) in enumerate(self._listed):
-            if ticks % step == 0:
+            if ticks % step == 0 or ticks not in bound:
                 continue
             thing = "/".join(place.split("/")[:2])
             if (thing, ticks) in within:

@@ -14,7 +14,7 @@ from layouts.rounding.search import first_way, search
 from layouts.rounding.steps import nearest_step
 from layouts.rounding.system import Choice, Equation, System
 
-__all__ = ["Group", "Shown"]
+__all__ = ["Grid", "Group", "Shown"]
 
 # Figures by their numbers, each as it is shown, in ticks.
 type Shown = dict[int, int]
@@ -35,40 +35,61 @@ class _Row(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
-    """Figures off the grid and the relations between them, the important ones first."""
+class Grid:
+    """All figures and the step of their grid, in ticks.
+
+    `positive` ones are never shown as nothing; how far `unprinted` ones are off does not count.
+    """
 
     values: Sequence[int]
     step: int
-    figures: tuple[int, ...]
-    rows: tuple[_Row, ...]
     positive: frozenset[int]
     unprinted: frozenset[int]
 
+    def alone(self, figure: int, *, held: bool) -> int:
+        """Return a figure as it is shown by itself, perhaps held down."""
+        value = self.values[figure]
+        below = value // self.step * self.step
+        if not below and figure in self.positive:
+            return self.step
+        return below if held else nearest_step(value, self.step)
+
+    def choice(self, alike: Sequence[int], lowered: frozenset[int]) -> Choice | None:
+        """Return the choice for equal figures, or None where one is held down and another must not be."""
+        below, rest = divmod(self.values[alike[0]], self.step)
+        allowed = {0, 1}
+        if not below and self.positive.intersection(alike):
+            allowed.discard(0)
+        elif lowered.intersection(alike):
+            allowed.discard(1)
+        tied = 2 * rest == self.step
+        preferred = below % 2 if tied else 1
+        printed = sum(figure not in self.unprinted for figure in alike)
+        errors = (rest, self.step - rest) if printed else (0, 0)
+        return Choice(errors, printed, tuple(sorted(allowed)), preferred) if allowed else None
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Figures off the grid, in document order, and the relations between them, the important ones first."""
+
+    grid: Grid
+    figures: tuple[int, ...]
+    rows: tuple[_Row, ...]
+
     @classmethod
-    def of(
-        cls,
-        values: Sequence[int],
-        step: int,
-        figures: Sequence[int],
-        relations: Sequence[Relation],
-        positive: frozenset[int],
-        unprinted: frozenset[int],
-    ) -> Group:
-        """`figures` in document order."""
+    def of(cls, grid: Grid, figures: Sequence[int], relations: Sequence[Relation]) -> Group:
         within = set(figures)
         rows = []
         for relation in relations:
             terms = tuple((times, figure) for times, figure in relation.terms if figure in within)
-            rest = -sum(times * (values[figure] // step) for times, figure in relation.terms)
+            rest = -sum(times * (grid.values[figure] // grid.step) for times, figure in relation.terms)
             pair = (terms[0][1], terms[1][1]) if relation.is_equality and len(terms) == 2 else None
             rows.append(_Row(terms, rest, pair))
-        return cls(values, step, tuple(figures), tuple(rows), positive, unprinted)
+        return cls(grid, tuple(figures), tuple(rows))
 
     def best(self, lowered: frozenset[int], effort: Effort) -> Shown:
         """Return the figures as shown, some of them held down; each of up to three ways has a third of the effort."""
-        if not self.rows:
-            return {figure: self._by_itself(figure, lowered) for figure in self.figures}
         sums = [row for row in self.rows if row.pair is None]
         equal = [row for row in self.rows if row.pair is not None]
         steps = effort.left // 3
@@ -95,7 +116,7 @@ class Group:
                 return self._as_many_as_hold(sums, lowered, Effort(steps, effort)) if found is None else found
             except Exhausted:
                 pass
-        return {figure: self._by_itself(figure, lowered) for figure in self.figures}
+        return self._alone(lowered)
 
     def _as_many_as_hold(self, relations: Sequence[_Row], lowered: frozenset[int], effort: Effort) -> Shown:
         """Take the relations in order, and leave out each that contradicts those before it."""
@@ -103,7 +124,7 @@ class Group:
         waiting = list(relations)
         last = Effort(effort.left // 3, effort)
         halving = Effort(effort.left - last.left, effort)
-        some: Shown = {figure: self._by_itself(figure, lowered) for figure in self.figures}
+        some: Shown = self._alone(lowered)
         low = 0
         try:
             while waiting:
@@ -132,13 +153,14 @@ class Group:
         # To write the equations down is work as well, and halving a long list of relations does it again and again.
         if len(relations) > 1:
             effort.spend(len(self.figures) + sum(len(one.terms) for one in relations))
+        grid = self.grid
         shown: Shown = {}
         for system, classes in self._systems(relations, lowered):
             found = None if system is None else _decided(system, effort, any_will_do=any_will_do)
             if found is None:
                 return None
             for option, members in zip(found, classes, strict=True):
-                shown |= {figure: (self.values[figure] // self.step + option) * self.step for figure in members}
+                shown |= {figure: (grid.values[figure] // grid.step + option) * grid.step for figure in members}
         return shown
 
     def _systems(
@@ -180,7 +202,7 @@ class Group:
             of_part.setdefault(joined.of(next(iter(terms))), []).append((terms, rest))
         for part, members in parts.items():
             number = {first: at for at, first in enumerate(members)}
-            choices = [self._choice(classes[first], lowered) for first in members]
+            choices = [self.grid.choice(classes[first], lowered) for first in members]
             equations = [
                 Equation(tuple((times, number[figure]) for figure, times in terms.items()), rest)
                 for terms, rest in of_part.get(part, ())
@@ -189,27 +211,8 @@ class Group:
             system = System(tuple(whole), tuple(equations)) if len(whole) == len(choices) else None
             yield system, [classes[first] for first in members]
 
-    def _choice(self, members: Sequence[int], lowered: frozenset[int]) -> Choice | None:
-        """The choice for equal figures, or None where one is held down and another must not be."""
-        value = self.values[members[0]]
-        below, rest = divmod(value, self.step)
-        allowed = {0, 1}
-        if not below and self.positive.intersection(members):
-            allowed.discard(0)
-        elif lowered.intersection(members):
-            allowed.discard(1)
-        tied = 2 * rest == self.step
-        preferred = below % 2 if tied else 1
-        printed = sum(member not in self.unprinted for member in members)
-        errors = (rest, self.step - rest) if printed else (0, 0)
-        return Choice(errors, printed, tuple(sorted(allowed)), preferred) if allowed else None
-
-    def _by_itself(self, figure: int, lowered: frozenset[int]) -> int:
-        value = self.values[figure]
-        below = value // self.step * self.step
-        if not below and figure in self.positive:
-            return self.step
-        return below if figure in lowered else nearest_step(value, self.step)
+    def _alone(self, lowered: frozenset[int]) -> Shown:
+        return {figure: self.grid.alone(figure, held=figure in lowered) for figure in self.figures}
 
 
 def _decided(system: System, effort: Effort, *, any_will_do: bool) -> tuple[int, ...] | None:

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from layouts.rounding.effort import Effort
-from layouts.rounding.groups import Group, Shown
+from layouts.rounding.groups import Grid, Group, Shown
 from layouts.rounding.relations import Groups, Relation
 
 __all__ = ["MOST_STEPS", "STEPS_A_GROUP", "Rounded", "Rounding"]
@@ -59,11 +59,9 @@ class Rounding:
         wrong = next((one for one in relations if not one.holds(values)), None)
         if wrong is not None:
             raise ValueError(f"{wrong} does not hold between the exact values")
-        self._values = values
-        self._step = step
+        self._grid = Grid(values, step, frozenset(positive), frozenset(unprinted))
         self._relations = relations
-        self._positive = frozenset(positive)
-        self._unprinted = frozenset(unprinted)
+        self._off = {figure for figure, value in enumerate(values) if value % step}
         self._groups = list(self._grouped())
         self._of_figure = {figure: number for number, group in enumerate(self._groups) for figure in group.figures}
         # All of them in document order, so that what one costs changes others always in the same way.
@@ -86,15 +84,17 @@ class Rounding:
         for figure in lowered:
             if figure in self._of_figure:
                 held.setdefault(self._of_figure[figure], set()).add(figure)
-        shown: Shown = {}
+        alone = self._off.difference(self._of_figure)
+        shown: Shown = {figure: self._grid.alone(figure, held=figure in lowered) for figure in alone}
         for number in range(len(self._groups)):
             shown |= self._group(number, frozenset(held.get(number, ())))
-        whole = tuple(shown.get(at, value) for at, value in enumerate(self._values))
+        whole = tuple(shown.get(at, value) for at, value in enumerate(self._grid.values))
         return Rounded(whole, tuple(n for n, one in enumerate(self._relations) if not one.holds(whole)))
 
     def may_be_lowered(self, figure: int) -> bool:
         """Whether a figure has a multiple below it that it may be shown as."""
-        return figure in self._of_figure and not (figure in self._positive and self._values[figure] < self._step)
+        grid = self._grid
+        return figure in self._off and not (figure in grid.positive and grid.values[figure] < grid.step)
 
     def _group(self, number: int, lowered: frozenset[int]) -> Shown:
         known = self._known[number]
@@ -103,23 +103,20 @@ class Rounding:
         return known[lowered]
 
     def _grouped(self) -> Iterator[Group]:
-        """Yield the figures off the grid, those that hang together in one group, in document order."""
-        off = [figure for figure, value in enumerate(self._values) if value % self._step]
-        known = set(off)
+        """Yield the figures off the grid that hang together with others, in document order."""
         joined = Groups()
         touching: list[tuple[int, Relation]] = []
         for relation in self._relations:
-            free = [figure for _, figure in relation.terms if figure in known]
+            free = [figure for _, figure in relation.terms if figure in self._off]
             for figure in free[1:]:
                 joined.join(free[0], figure)
             if free:
                 touching.append((free[0], relation))
-        figures: dict[int, list[int]] = {}
-        for figure in off:
-            figures.setdefault(joined.of(figure), []).append(figure)
         relations: dict[int, list[Relation]] = {}
+        figures: dict[int, set[int]] = {}
         for figure, relation in touching:
-            relations.setdefault(joined.of(figure), []).append(relation)
-        for first, members in figures.items():
-            own = tuple(relations.get(first, ()))
-            yield Group.of(self._values, self._step, members, own, self._positive, self._unprinted)
+            group = joined.of(figure)
+            relations.setdefault(group, []).append(relation)
+            figures.setdefault(group, set()).update(one for _, one in relation.terms if one in self._off)
+        for group in sorted(relations):
+            yield Group.of(self._grid, sorted(figures[group]), relations[group])
