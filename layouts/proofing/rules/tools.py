@@ -58,6 +58,14 @@ _DOES: Mapping[_Need, str] = {
     "hole": "makes the hole of",
     "score": "scores",
 }
+_KIND_WORDS = {
+    "trimmer": "a trimmer",
+    "knife": "a knife",
+    "scissors": "scissors",
+    "punch": "a punch",
+    "decorative": "the decorative scissors",
+    "scorer": "a scorer",
+}
 _MOST_NAMED = 20
 
 
@@ -198,7 +206,7 @@ def missing(project: Project, steps: KitSteps, tools: Mapping[str, Tool]) -> Ite
         cut = dict.fromkeys(planned.step.cut)
         for name in cut:
             cutting.setdefault(name, planned)
-            can = (*_CAN["cut"], "punch") if _is_punched(made[name]) else _CAN["cut"]
+            can = _can_cut(made[name])
             if kinds[planned.place].isdisjoint(can):
                 tell(planned, "cut", can, _DOES["cut"], made[name])
         for name in cut | dict.fromkeys(_used(planned)):
@@ -226,15 +234,18 @@ def _message(lack: _Lacking, need: _Need) -> str:
     where = f"Step {lack.planned.step.id} of “{lack.planned.project.title}”"
     if need == "edge":
         return f"{where} {lack.does} {what}, and does not list it. List it with the step."
-    *first, last = (kind for kind in lack.can if kind != "other")
-    kinds = f"a {', a '.join(first)} or a {last}" if first else f"a {last}"
-    kinds = kinds.replace("a scissors", "scissors")
-    return f"{where} {lack.does} {what}, and lists no tool that can. List {kinds} with the step."
+    kinds = [_KIND_WORDS[kind] for kind in lack.can if kind != "other"]
+    listed = f"{', '.join(kinds[:-1])} or {kinds[-1]}" if len(kinds) > 1 else kinds[0]
+    return f"{where} {lack.does} {what}, and lists no tool that can. List {listed} with the step."
 
 
-def _is_punched(thing: Piece | Form) -> bool:
-    """Whether it may be cut out by a punch in one go."""
-    return isinstance(thing, FlatTag) or (isinstance(thing, Piece) and thing.shape.kind != "rect")
+def _can_cut(thing: Piece | Form) -> tuple[str, ...]:
+    """What can cut a thing out: a punch also an outline of its own, decorative scissors what has their edges."""
+    if isinstance(thing, FlatTag) or (isinstance(thing, Piece) and thing.shape.kind != "rect"):
+        return (*_CAN["cut"], "punch")
+    if isinstance(thing, Piece) and _edge_tools(thing):
+        return (*_CAN["cut"], "decorative")
+    return _CAN["cut"]
 
 
 def _used(planned: PlannedStep) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterator, Mapping
 from itertools import chain, islice
 
@@ -218,7 +219,7 @@ def _lying_inside(kit: Kit, closed: set[str]) -> dict[str, dict[str, None]]:
     """For the place of each thing the places of what it is put into: only things that some step closes."""
     inner = {f"{blank_place(blank.id)}/face:{face.id}" for blank in kit.blanks for face in blank.faces if face.inside}
     piled: dict[str, list[str]] = {}
-    waiting: list[tuple[str, str]] = []
+    waiting: deque[tuple[str, str]] = deque()
     for project in kit.projects:
         for placement in project.placements:
             thing, support = place_named(placement.put, project.id), place_named(placement.on, project.id)
@@ -229,7 +230,7 @@ def _lying_inside(kit: Kit, closed: set[str]) -> dict[str, dict[str, None]]:
     followed = 0
     while waiting and followed < _MOST_FOLLOWED:
         followed += 1
-        thing, container = waiting.pop()
+        thing, container = waiting.popleft()
         if container not in found.setdefault(thing, {}):
             found[thing][container] = None
             # What lies on a thing that itself is open to both sides may lie outside: only flat things are followed.
