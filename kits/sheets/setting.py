@@ -63,7 +63,7 @@ def sheet_files(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> It
         yield made.file(project.id, "project", project.title, [one.drawing for one in sheet.drawings], sheet=sheet)
     guide = cut_guide(shown, proof, options)
     yield made.file("cut-guide", "guide", "Cut guide", [one.drawing for one in guide.sheets], guide=guide)
-    pages = template_pages(shown, options)
+    pages = template_pages(shown, options, proof)
     drawings = [pages.bars, *(one.drawing for one in pages.templates)]
     yield made.file("templates", "templates", "Templates", drawings, true_size=True, pages=pages, bars_words=BARS)
 

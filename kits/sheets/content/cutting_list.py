@@ -8,11 +8,13 @@ from typing import Any
 
 from kits.sheets.content.measures import Measures, SizeText
 from kits.sheets.content.templates import has_template
-from layouts.document import Each, Form, Kit, Paper, Piece, Project
+from layouts.document import Each, Form, Kit, Paper, Piece, Project, form_place, piece_place
+from layouts.document.forms import FlatTag, Scored
 from layouts.shapes import FlatPart, FlatSizes, NotBuilt, cut_size
 
 __all__ = ["CutRow", "PrintRows", "cutting_list"]
 
+_SIDES = ("width", "height")
 _SHAPES = {"ellipse": "an oval", "arch": "an arch", "rounded": "rounded corners", "polygon": "its outline"}
 _READS = {
     "up": "print upright",
@@ -86,7 +88,12 @@ class _Rows:
         self._project = project
         self._measures = measures
         self._tools = {tool.id: tool for tool in kit.tools}
-        self._flat = FlatSizes.of(kit)
+        other = measures.as_shown_in_other
+        self._other_tools = {tool.id: tool for tool in other.tools}
+        self._others = {piece.id: piece for one in other.projects if one.id == project.id for piece in one.pieces}
+        # Flat parts are worked out from the kit as it is, and shown as the proof shows them.
+        self._exact = {form.id: form for one in measures.kit.projects if one.id == project.id for form in one.forms}
+        self._flat = FlatSizes.of(measures.kit)
 
     def of(self, things: Sequence[Piece | Form], papers: Sequence[Paper], times: int) -> tuple[CutRow, ...]:
         """Return the lines of some pieces and forms, each cut so many times its count from each of the papers."""
@@ -98,13 +105,19 @@ class _Rows:
             return
         size = cut_size(thing, self._tools)
         notes = tuple(note for note in self._notes(thing, papers) if note)
-        text = self._measures.size(size.width.ticks, size.height.ticks)
+        other = cut_size(self._others[thing.id], self._other_tools)
+        mark = [self._measures.mark(f"{piece_place(self._project.id, thing.id)}/size/{side}") for side in _SIDES]
+        own = [self._measures.own(length.ticks).text for length in size]
+        text = SizeText(
+            (own[0] + mark[0], own[1] + mark[1]),
+            (self._measures.in_other(other.width.ticks).text, self._measures.in_other(other.height.ticks).text),
+        )
         yield CutRow(thing.id, thing.name, thing.count * times, text, notes)
 
     def _of_form(self, form: Form, papers: Sequence[Paper], count: int) -> Iterator[CutRow]:
         notes = (self._shows(papers),) if form.side == "back" else ()
         try:
-            parts = [self._flat.parts(form, self._project.id, paper) for paper in papers]
+            parts = [self._flat.parts(self._exact[form.id], self._project.id, paper) for paper in papers]
         except NotBuilt as reason:
             yield CutRow(form.id, form.name, count, None, (*notes, str(reason)))
             return
@@ -115,8 +128,19 @@ class _Rows:
                 letter = form.id if part.number is None else f"{form.id} {part.number}"
                 name = form.name if part.number is None else f"{form.name}, part {part.number}"
                 only = () if alike else (f"from {paper.name}",)
-                size = self._measures.size(part.width.ticks, part.height.ticks)
+                size = self._size(form, part, is_first=paper is papers[0])
                 yield CutRow(letter, name, count, size, (*notes, *only))
+
+    def _size(self, form: Form, part: FlatPart, *, is_first: bool) -> SizeText:
+        """The size of a flat part: the printed one of the first paper, which is the one that the proof lists."""
+        width, height = part.width.ticks, part.height.ticks
+        if not is_first:
+            return self._measures.size(width, height)
+        place = form_place(self._project.id, form.id)
+        if isinstance(form, Scored | FlatTag):
+            return self._measures.size_at(f"{place}/size", width, height)
+        place += "" if part.number is None else f"/part:{part.number}"
+        return self._measures.size_at(f"{place}/flat", width, height)
 
     def _notes(self, piece: Piece, papers: Sequence[Paper]) -> Iterator[str]:
         if piece.from_ is not None:

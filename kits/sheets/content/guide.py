@@ -14,7 +14,7 @@ from layouts.cutting.behind import seen_from_behind
 from layouts.cutting.sequence import CutStep, Edge, cuts_of
 from layouts.document import Kit, Paper, piece_place
 from layouts.drawing import Letters, ScaledDrawing, guide_drawing
-from layouts.lengths import TICKS_PER_MM
+from layouts.lengths import TICKS_PER_MM, System
 
 __all__ = ["CutGuide", "CutRow", "GuideSheet", "cut_guide"]
 
@@ -80,11 +80,12 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
     Sheets that a kept cut-out comes from are first, so that nobody cuts for the second project what the first may
     spoil; then by project in the order of making, then in the order of the box.
     """
-    sheets = _Sheets(kit, options)
+    measures = Measures(kit, options, proof)
+    kit = measures.as_shown
+    sheets = _Sheets(kit, options, measures)
     papers = {paper.id: paper for paper in kit.papers}
-    planned = [
-        (papers[answer["paper"]], sheet, len(answer["plan"])) for answer in proof["papers"] for sheet in answer["plan"]
-    ]
+    plans = _plans(proof, options.unit)
+    planned = [(papers[paper], sheet, len(plan)) for paper, plan in plans.items() for sheet in plan]
     made = proof["order"]["projects"] or [project.id for project in kit.projects]
     turns = {project: turn for turn, project in enumerate(made)}
     planned.sort(key=lambda one: _rank(one[1]["tree"], turns))
@@ -92,9 +93,22 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
     return CutGuide(
         order=tuple(titles[project] for project in proof["order"]["projects"] or ()),
         sheets=tuple(one for paper, sheet, of in planned for one in sheets.of_sheet(paper, sheet, of)),
-        missing=tuple(_missing(papers, proof)),
+        missing=tuple(_missing(papers, proof, options.unit)),
         trimmer=options.cut == "trimmer",
     )
+
+
+def _plans(proof: Mapping[str, Any], unit: System) -> dict[str, Sequence[Node]]:
+    """The cut plans by paper, those of the sizes that sheets in this system show."""
+    plans = {answer["paper"]: answer["plan"] for answer in proof["papers"]}
+    plans |= {answer["paper"]: answer["plan"] for answer in proof.get("as_printed", {}).get(unit, ())}
+    return {paper: plan for paper, plan in plans.items() if paper not in _short_as_printed(proof, unit)}
+
+
+def _short_as_printed(proof: Mapping[str, Any], unit: System) -> set[str]:
+    """The papers that suffice exactly, but not with the sizes that sheets in this system show."""
+    found = [one for one in proof["findings"] if one["rule"] == "short-as-printed" and one["why"]["system"] == unit]
+    return {one["at"][0].removeprefix("paper:") for one in found}
 
 
 def _rank(tree: Node, turns: Mapping[str, int]) -> tuple[bool, int]:
@@ -106,9 +120,9 @@ def _rank(tree: Node, turns: Mapping[str, int]) -> tuple[bool, int]:
 class _Sheets:
     """Makes the sheets of one guide."""
 
-    def __init__(self, kit: Kit, options: SheetOptions) -> None:
+    def __init__(self, kit: Kit, options: SheetOptions, measures: Measures) -> None:
         self._kit = kit
-        self._measures = Measures(kit, options)
+        self._measures = measures
         self._room = room_of(options)
         self._letters = Letters(kit)
         self._titles = {project.id: project.title for project in kit.projects}
@@ -236,7 +250,9 @@ def _room_for_drawing(
     return (_BESIDE[0] * TICKS_PER_MM, _BESIDE[1] * TICKS_PER_MM), False
 
 
-def _missing(papers: Mapping[str, Paper], proof: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+def _missing(papers: Mapping[str, Paper], proof: Mapping[str, Any], unit: System) -> Iterator[tuple[str, str]]:
+    for paper in _short_as_printed(proof, unit):
+        yield papers[paper].name, f"no cut plan in {unit}: with rounded sizes the paper in the box does not suffice"
     for answer in proof["papers"]:
         if answer["verdict"] == "short":
             yield papers[answer["paper"]].name, "no cut plan, the paper in the box does not suffice"

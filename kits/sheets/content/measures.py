@@ -1,19 +1,25 @@
-"""Figures as a sheet shows them: rounded to the printed step, in the sheet's system with the other one beside it.
+"""Figures as a sheet shows them: those of the proof, in the sheet's system with the other one beside it.
 
-Sheets take every figure from here, and this takes it from the plan: a number typed into a template would be a number
-that no proof has seen.
+Sheets take every figure from here, and this takes it from what the proof has found printable: a number typed into a
+template would be a number that no proof has seen, and one rounded here might not add up with the others.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
 
 from kits.sheets.options import SheetOptions
 from layouts.document import Kit
-from layouts.lengths import System
-from layouts.printed import shown
+from layouts.lengths import TICKS_PER_INCH, TICKS_PER_MM, System
+from layouts.printed import grid_of, kit_as_shown, shown, text_of
 
-__all__ = ["Measure", "Measures", "SizeText"]
+__all__ = ["OFF_SUM", "Measure", "Measures", "SizeText"]
+
+# What stands behind a figure that does not come to the sum of others that a reader can check.
+OFF_SUM = "*"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,16 +52,28 @@ class SizeText:
 
 
 class Measures:
-    """The figures of one sheet."""
+    """The figures of one sheet.
 
-    def __init__(self, kit: Kit, options: SheetOptions) -> None:
+    `kit` is the kit as it is, `as_shown` the same as a sheet in this system shows it: lengths taken from that are shown
+    as they are. Figures that a proof does not hold (it may be an older one) are rounded each by itself.
+    """
+
+    def __init__(self, kit: Kit, options: SheetOptions, proof: Mapping[str, Any] | None = None) -> None:
         self.options = options
-        self._steps: dict[System, int] = {"in": kit.printed.in_.ticks, "mm": kit.printed.mm.ticks}
+        self.kit = kit
+        self._steps: dict[System, int] = {"in": grid_of(kit, "in"), "mm": grid_of(kit, "mm")}
         self.unit: System = options.unit
         self.other: System = "mm" if options.unit == "in" else "in"
+        printed = proof.get("printed", ()) if proof is not None else ()
+        self._shown: dict[System, dict[str, int]] = {
+            system: {figure["at"]: _ticks(figure[system], system) for figure in printed} for system in self._steps
+        }
+        self._off_sum = {figure["at"]: figure["off_sum"] for figure in printed if "off_sum" in figure}
+        self.as_shown = kit_as_shown(kit, self._shown[self.unit], self.unit)
+        self.as_shown_in_other = kit_as_shown(kit, self._shown[self.other], self.other)
 
-    def own(self, ticks: int) -> Measure:
-        return Measure(shown(ticks, self.unit, self._steps[self.unit]), self.unit)
+    def own(self, ticks: int, mark: str = "") -> Measure:
+        return Measure(shown(ticks, self.unit, self._steps[self.unit]) + mark, self.unit)
 
     def in_other(self, ticks: int) -> Measure:
         return Measure(shown(ticks, self.other, self._steps[self.other]), self.other)
@@ -64,3 +82,24 @@ class Measures:
         return SizeText(
             (self.own(width).text, self.own(height).text), (self.in_other(width).text, self.in_other(height).text)
         )
+
+    def size_at(self, place: str, width: int, height: int) -> SizeText:
+        """Return the size whose width and height stand at a place; where there is none, of these exact values."""
+        pairs = [(f"{place}/width", width), (f"{place}/height", height)]
+        own, other = (tuple(self._at(at, ticks, system) for at, ticks in pairs) for system in (self.unit, self.other))
+        return SizeText((own[0], own[1]), (other[0], other[1]))
+
+    def mark(self, place: str) -> str:
+        """Return the sign for the figure at a place that does not come to a sum on this sheet, else nothing."""
+        return OFF_SUM if self.unit in self._off_sum.get(place, ()) else ""
+
+    def _at(self, place: str, ticks: int, system: System) -> str:
+        known = self._shown[system].get(place)
+        text = shown(ticks, system, self._steps[system]) if known is None else text_of(known, system)
+        return text + (self.mark(place) if system == self.unit else "")
+
+
+def _ticks(text: str, system: System) -> int:
+    """Read a printed figure: a mixed number or a decimal. A flat part may be longer than any length of a document."""
+    number = sum((Fraction(part) for part in text.split()), Fraction(0))
+    return int(number * (TICKS_PER_INCH if system == "in" else TICKS_PER_MM))

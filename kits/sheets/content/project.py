@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from kits.sheets.content.cautions import Caution, cautions_of, words_below
 from kits.sheets.content.cutting_list import PrintRows, cutting_list
-from kits.sheets.content.measures import Measures
+from kits.sheets.content.measures import OFF_SUM, Measures
 from kits.sheets.content.room import Room, room_of
 from kits.sheets.content.running import Run, StepText, duration_words
 from kits.sheets.content.times import time_words
@@ -74,15 +74,27 @@ class ProjectSheet:
     drawings: tuple[DrawnPiece, ...]
     steps: tuple[PrintedStep, ...]
     keep: tuple[Kept, ...]
+    foot: str
+
+
+# The one line below a sheet's measures, where some of them carry the sign.
+_FOOT = (
+    f"{OFF_SUM} Rounded, this measure does not come to the sum of those that it belongs to; each is right by itself."
+)
 
 
 def project_sheet(kit: Kit, proof: Mapping[str, Any], project: Project, options: SheetOptions) -> ProjectSheet:
     """Return the sheet of one project; every figure on it comes from the document or from its proof."""
-    measures = Measures(kit, options)
+    measures = Measures(kit, options, proof)
+    # From here on everything is as the sheet shows it: what is drawn, read and added up are the same figures.
+    kit = measures.as_shown
+    project = next(one for one in kit.projects if one.id == project.id)
     planned = steps_of(kit)
     needed = _needed_cautions(proof)
     own = planned.by_project[project.id]
     cautions = cautions_of(name for one in own for name in _caution_names(one, needed))
+    prints = cutting_list(kit, proof, project, measures)
+    steps = tuple(_steps(own, planned, needed, StepText(kit, project, measures, Names(kit))))
     return ProjectSheet(
         id=project.id,
         title=project.title,
@@ -93,11 +105,19 @@ def project_sheet(kit: Kit, proof: Mapping[str, Any], project: Project, options:
         below_cautions=words_below(cautions),
         supplies=tuple(_supplies(kit, project, measures)),
         tools=tuple(_tools(kit, project)),
-        prints=cutting_list(kit, proof, project, measures),
+        prints=prints,
         drawings=tuple(_drawings(kit, project, measures, room_of(options))),
-        steps=tuple(_steps(own, planned, needed, StepText(kit, project, measures, Names(kit)))),
+        steps=steps,
         keep=tuple(_kept(kit, project)),
+        foot=_FOOT if _is_marked(prints, steps) else "",
     )
+
+
+def _is_marked(prints: Sequence[PrintRows], steps: Sequence[PrintedStep]) -> bool:
+    sizes = (row.size for group in prints for row in group.rows)
+    texts = [text for size in sizes if size is not None for text in size.own]
+    texts += [run.text for step in steps for run in step.runs if run.kind == "measure"]
+    return any(OFF_SUM in text for text in texts)
 
 
 def _order_words(kit: Kit, proof: Mapping[str, Any], project: Project) -> Iterator[str]:

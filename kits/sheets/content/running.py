@@ -107,7 +107,7 @@ class StepText:
 
     def _of(self, reference: Reference, target: Target, before: str, text: str) -> tuple[Run, ...]:
         if isinstance(target.value, Length):
-            measure = self._measures.own(target.value.ticks)
+            measure = self._measures.own(target.value.ticks, self._measures.mark(target.place))
             # “7/8 in from the left”: the writer's own “in” follows, and two of them would stumble.
             follows_in = measure.unit == "in" and _IN.match(text, reference.end) is not None
             return (Run("measure", measure.text if follows_in else measure.with_unit),)

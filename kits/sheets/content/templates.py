@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from kits.sheets.content.measures import Measures
 from kits.sheets.content.room import Room, room_of
@@ -40,10 +41,14 @@ class TemplatePages:
     outside: tuple[str, ...]
 
 
-def template_pages(kit: Kit, options: SheetOptions) -> TemplatePages:
-    """Return the templates of a kit. A piece that is larger than the page gives its windows alone."""
+def template_pages(kit: Kit, options: SheetOptions, proof: Mapping[str, Any] | None = None) -> TemplatePages:
+    """Return the templates of a kit, of the sizes that its sheets show.
+
+    A piece that is larger than the page gives its windows alone.
+    """
     room = room_of(options)
-    measures = Measures(kit, options)
+    measures = Measures(kit, options, proof)
+    kit = measures.as_shown
     found: list[Template] = []
     too_big: list[str] = []
     outside: list[str] = []
