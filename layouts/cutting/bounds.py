@@ -24,10 +24,13 @@ CLIQUE_KINDS = 100
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """So many sheets at least; `by` says which proof it is: `area` is plain area, all others are `bound`."""
+    """So many sheets at least; `by` says which proof it is.
+
+    `area` is plain area, `exhausted` that every way was tried on fewer sheets, all others are `bound`.
+    """
 
     at_least: int
-    by: Literal["area", "bound"]
+    by: Literal["area", "bound", "exhausted"]
 
 
 def better(first: Bound, second: Bound) -> Bound:

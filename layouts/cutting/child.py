@@ -7,12 +7,14 @@ prints goes to standard error.
 A question holds its `task`. `packingsolver`: `width`, `height`, `sheets`, `kinds` (a list of width, height, copies,
 may turn), `way` and `queue`; the answer holds `at_least`, proven for free cuts from edge to edge, and `plan`, null or a
 list of [copies, nodes], a node being [parent, left, right, bottom, top, kind]. `{"failed": …}` means that the solver
-gave up in a way that it would repeat; `{"too_big": …}` that it ran out of memory.
+gave up in a way that it would repeat; `{"too_big": …}` that it ran out of memory. `builds`: see
+`layouts.cutting.builds.deciding`.
 """
 
 from __future__ import annotations
 
 import json
+import os
 import sys
 from collections.abc import Callable
 from typing import Any
@@ -89,4 +91,16 @@ def ask_packingsolver(question: dict[str, Any]) -> dict[str, Any]:
     return {"at_least": at_least, "plan": plan}
 
 
-TASKS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {"packingsolver": ask_packingsolver}
+def ask_builds(question: dict[str, Any]) -> dict[str, Any]:
+    """Enumerate builds."""
+    # No matrix is ever multiplied: threads of numpy's library for that would only take memory, on each core.
+    os.environ["OPENBLAS_NUM_THREADS"] = "1"
+    from layouts.cutting.builds.deciding import decide
+
+    return decide(question)
+
+
+TASKS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
+    "builds": ask_builds,
+    "packingsolver": ask_packingsolver,
+}

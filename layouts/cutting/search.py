@@ -6,25 +6,28 @@ Two numbers move towards each other: the sheets needed at least (proven) and at 
 2. our own quick plans
 3. pairs of dual feasible functions
 4. the solver in its child process: a tree search over all sheets that remembers 256 beginnings at each step
-5. the solver, one sheet after the other
-6. prices
-7. the solver, one sheet after the other with changed values, then the tree search with 2048 beginnings
+5. prices, then builds enumerated in narrow passes, then all of them
+6. the solver, one sheet after the other
+7. builds in wide passes
+8. the solver, one sheet after the other with changed values, then the tree search with 2048 beginnings
+9. builds in wide passes, chosen in another way
 
-Every budget counts steps. The engine that decides everything takes its place here as further entries.
+Every budget counts steps.
 """
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any, Protocol
 
-from layouts.cutting import bounds
+from layouts.cutting import bounds, built
 from layouts.cutting.answer import Answer
 from layouts.cutting.bounds import Bound
 from layouts.cutting.greedy import MOST_COPIES, greedy_plan
-from layouts.cutting.prices import priced
 from layouts.cutting.problem import Problem
 from layouts.cutting.reduced import Reduced, reduced
 from layouts.cutting.regions import regions
+from layouts.cutting.rough import Rough
 from layouts.cutting.wheel import Way, found, question
 
 __all__ = ["Asks", "solve"]
@@ -40,6 +43,7 @@ MOST_SOLVER_COPIES = 300
 QUEUE_PER_SHEET = 20_000
 MOST_KINDS_TIMES_COPIES = 20_000
 MOST_VALUED_COPIES = 80
+MOST_BUILT_COPIES = 300
 
 
 class Asks(Protocol):
@@ -66,7 +70,14 @@ def solve(problem: Problem, solver: Asks) -> Answer:
     search = _Search(problem, small, solver)
     search.bound_by_functions()
     search.ask("tree", _first_queue(small))  # also where a plan is there: fewer sheets are worth one question
-    for entry in (search.fill_sheets, search.bound_by_prices, search.fill_by_values, search.ask_again):
+    search.build("first")
+    for entry in (
+        search.fill_sheets,
+        partial(search.build, "wide"),
+        search.fill_by_values,
+        search.ask_again,
+        partial(search.build, "other"),
+    ):
         if not search.is_decided:
             entry()
     return search.answer()
@@ -93,9 +104,13 @@ class _Search:
         if self.low.at_least < len(self.plan):
             self.low = bounds.better(self.low, bounds.dual(self.small, len(self.plan)))
 
-    def bound_by_prices(self) -> None:
-        self.solver.check()
-        self.low = bounds.better(self.low, priced(self.small, self.problem.sheets))
+    def build(self, stage: built.Stage) -> None:
+        """Enumerate builds: for as many sheets as there are, or one fewer than the plan needs."""
+        if self.is_over or self.small.copies > MOST_BUILT_COPIES:
+            return
+        room = self._room
+        found = built.read(self.small, room, self.solver.ask(built.question(self.small, room, stage)))
+        self._learn(found.low, found.plan)
 
     def fill_sheets(self) -> None:
         small = self.small
@@ -115,11 +130,18 @@ class _Search:
         """Ask the solver for a plan that would change the answer: one that fits, or one on fewer sheets."""
         if queue == 0 or self.is_over:
             return
-        room = min(self.problem.sheets, len(self.plan) - 1)
-        answer = found(self.small, self.solver.ask(question(self.small, room, queue, way)))
-        self.low = bounds.better(self.low, Bound(answer.at_least, "bound"))
-        if answer.plan is not None and len(answer.plan) < len(self.plan):
-            self.plan = list(answer.plan)
+        answer = found(self.small, self.solver.ask(question(self.small, self._room, queue, way)))
+        self._learn(Bound(answer.at_least, "bound"), answer.plan)
+
+    @property
+    def _room(self) -> int:
+        """The sheets on which a plan would change the answer."""
+        return min(self.problem.sheets, len(self.plan) - 1)
+
+    def _learn(self, low: Bound, plan: tuple[Rough, ...] | None) -> None:
+        self.low = bounds.better(self.low, low)
+        if plan is not None and len(plan) < len(self.plan):
+            self.plan = list(plan)
 
     def answer(self) -> Answer:
         """The answer; a plan stands in it unless there is a proof that none is of use."""

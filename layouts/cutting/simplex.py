@@ -25,16 +25,17 @@ class Prices:
     steps: int
 
 
-def dearest(patterns: Sequence[Sequence[int]], wanted: Sequence[int]) -> Prices:
-    """Return the prices, none negative, at which no pattern is worth more than 1 and the pieces wanted are worth most.
+def dearest(patterns: Sequence[Sequence[int]], wanted: Sequence[int], limits: Sequence[int] = ()) -> Prices:
+    """Return the prices, none negative, at which no pattern is worth more than its limit and what is wanted most.
 
-    Every kind must stand in some pattern: otherwise its price has no limit (ValueError).
+    Limits are 1 each where none are given, and never negative. Every price must be limited by some pattern, or there
+    is no dearest (ValueError).
 
     >>> dearest([[2, 0], [0, 3], [1, 1]], [4, 3])
     Prices(of=(3, 2), over=6, worth=18, steps=24)
     """
     kinds = len(wanted)
-    table = [[*pattern, 1] for pattern in patterns]
+    table = [[*pattern, limit] for pattern, limit in zip(patterns, limits or [1] * len(patterns), strict=True)]
     gain = [-number for number in wanted] + [0]
     basic, others = list(range(kinds, kinds + len(table))), list(range(kinds))
     over, pivots = 1, 0

@@ -11,6 +11,8 @@ __all__ = ["MOST_WORK", "Sparing"]
 # Kinds x copies x queue, as in the schedule of one list, which may use up a quarter of this. A print whose hundred
 # windows each ask for as much would else run into the wall clock, and an answer must not depend on that.
 MOST_WORK = 12_000_000
+# And steps of the enumeration of builds, of which one list may use up nearly all.
+MOST_STEPS = 240_000_000
 
 
 class Sparing:
@@ -19,6 +21,7 @@ class Sparing:
     def __init__(self, solver: Asks) -> None:
         self._solver = solver
         self._left = MOST_WORK
+        self._steps = MOST_STEPS
 
     def check(self) -> None:
         """Raises: Cancelled."""
@@ -26,8 +29,20 @@ class Sparing:
 
     def ask(self, question: dict[str, Any]) -> dict[str, Any]:
         """Return the solver's answer. Raises: what `Solver.ask` raises."""
+        if question["task"] == "builds":
+            return self._built(question)
         kinds = question["kinds"]
         self._left -= len(kinds) * sum(copies for _, _, copies, _ in kinds) * question["queue"]
         if self._left < 0:
-            return {"failed": "this print has had its share of the solver"}
+            return _SHARED
         return self._solver.ask(question)
+
+    def _built(self, question: dict[str, Any]) -> dict[str, Any]:
+        if self._steps < 0:
+            return _SHARED
+        answer = self._solver.ask(question | {"steps": min(question["steps"], self._steps)})
+        self._steps -= answer.get("steps", 0)
+        return answer
+
+
+_SHARED = {"failed": "this print has had its share of the solver"}

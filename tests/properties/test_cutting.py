@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 
 from layouts.cutting import Answer, Item, Problem, Solver, solve, taken
 from layouts.cutting.bounds import area, clique, dual
-from layouts.cutting.prices import priced
 from layouts.cutting.reduced import reduced
 from tests.unit.cutting.exact import sheets_needed
 from tests.unit.cutting.plans import cuts_through_waste, faults
@@ -88,7 +87,6 @@ def test_no_bound_proves_more_than_is_needed(asked: Problem):
         assert area(asked).at_least <= needed
         assert clique(small).at_least <= needed
         assert dual(small, enough=99).at_least <= needed
-        assert priced(small, sheets=99).at_least <= needed
 
 
 @MANY

@@ -12,7 +12,9 @@ from pathlib import Path
 
 import pytest
 
-from layouts.cutting.plates import Plates
+from layouts.cutting.builds.asked import Asked, Stock
+from layouts.cutting.builds.grid import Grid
+from layouts.cutting.builds.worth import best_pattern, plate_worths
 from layouts.cutting.reduced import reduced
 from tests.unit.cutting.plans import problem
 
@@ -43,8 +45,11 @@ def test_the_worth_of_a_sheet_by_area(name, turn, optimum):
     many = [(w, h, (width // min(w, h) + 1) * (height // min(w, h) + 1)) for w, h in pieces]
     small = reduced(problem(width, height, 1, many, turn=turn))
     assert small is not None
-    plates = Plates(small, 10**8)
+    asked = Asked((Stock(small.width, small.height, 1),), small.kinds)
+    grid = Grid.of(asked)
     areas = [kind.width * kind.height for kind in small.kinds]
-    assert plates.value(areas) * small.unit_x * small.unit_y == optimum
-    pattern = plates.pattern()
-    assert sum(area * number for area, number in zip(areas, pattern, strict=True)) == plates.value(areas)
+    worth = plate_worths(grid, asked, areas)
+    (end,) = grid.ends
+    assert worth[end] * small.unit_x * small.unit_y == optimum
+    pattern = best_pattern(grid, asked, areas, worth, end)
+    assert sum(area * number for area, number in zip(areas, pattern, strict=True)) == worth[end]
