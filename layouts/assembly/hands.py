@@ -62,19 +62,30 @@ class Wait:
 def one_person(kit: Kit, steps: KitSteps) -> OnePerson | None:
     """Return how one person makes everything, waits used, or None where there is no network (see `network_of`).
 
-    Whenever the hands are free, of the steps that can be begun the one is begun with the longest time from its
-    beginning to the end of the kit; of several the first in document order. A step once begun is not left. This is
-    no proof of the best order; `gap_s` says how far it can be from it.
+    Whenever the hands are free, of the steps that can be begun the most urgent is begun, of several the first in
+    document order; a step once begun is not left. Urgent is what has the longest time from its beginning to the end of
+    the kit or, if the kit is done sooner so, from when it is out of the hands. This is no proof of the best order;
+    `gap_s` says how far it can be from it.
     Source: list scheduling by the longest tail, from memory; the bound is that of `_bound`.
     """
     network = network_of(kit, steps)
     if network is None:
         return None
     tails = network.tails()
-    starts, waited = _by_longest_tail(network, tails, {one.place: at for at, one in enumerate(steps)})
-    ends = (start + network.planned[place].active_s + network.planned[place].dry_s for place, start in starts.items())
+    behind = {place: tail - network.planned[place].hands_on_s for place, tail in tails.items()}
+    position = {one.place: at for at, one in enumerate(steps)}
+    tried = [_by_urgency(network, urgency, position) for urgency in (tails, behind)]
+    starts = min(tried, key=lambda starts: _done(network, starts))
     bars = (bar for place, start in starts.items() for bar in bars_of(network.planned[place], start))
-    return OnePerson(tuple(starts), tuple(bars), max(ends, default=0), _bound(network, tails), waited)
+    hands = sum(planned.hands_on_s for planned in network.planned.values())
+    busy_until = max((start + network.planned[place].hands_on_s for place, start in starts.items()), default=0)
+    return OnePerson(
+        order=tuple(starts),
+        bars=tuple(bars),
+        length_s=_done(network, starts),
+        bound_s=_bound(network, behind),
+        waited_s=busy_until - hands,
+    )
 
 
 def waits_of(kit: Kit, steps: KitSteps, order: Order) -> tuple[Wait, ...]:
@@ -162,23 +173,26 @@ def _in_order(network: Network, reading: Sequence[str]) -> dict[str, int]:
     return starts
 
 
-def _by_longest_tail(
-    network: Network, tails: Mapping[str, int], position: Mapping[str, int]
-) -> tuple[dict[str, int], int]:
-    """Return when each step begins, in the order of their beginning, and how long the hands wait in between."""
+def _done(network: Network, starts: Mapping[str, int]) -> int:
+    """When everything is made and dry."""
+    ends = (start + network.planned[place].active_s + network.planned[place].dry_s for place, start in starts.items())
+    return max(ends, default=0)
+
+
+def _by_urgency(network: Network, urgency: Mapping[str, int], position: Mapping[str, int]) -> dict[str, int]:
+    """Return when each step begins, in the order of their beginning."""
     ready = dict.fromkeys(network.planned, 0)
     missing = {place: len(links) for place, links in network.into.items()}
     later = [(0, position[place], place) for place, links in missing.items() if not links]
     heapq.heapify(later)
     now: list[tuple[int, int, str]] = []
     starts: dict[str, int] = {}
-    free = waited = 0
+    free = 0
     while later or now:
         while later and later[0][0] <= free:
             _, at, place = heapq.heappop(later)
-            heapq.heappush(now, (-tails[place], at, place))
+            heapq.heappush(now, (-urgency[place], at, place))
         if not now:
-            waited += later[0][0] - free
             free = later[0][0]
             continue
         _, _, place = heapq.heappop(now)
@@ -189,11 +203,11 @@ def _by_longest_tail(
             if not missing[link.then]:
                 heapq.heappush(later, (ready[link.then], position[link.then], link.then))
         free += network.planned[place].hands_on_s
-    return starts, waited
+    return starts
 
 
-def _bound(network: Network, tails: Mapping[str, int]) -> int:
-    """Return how long one person needs at least.
+def _bound(network: Network, behind: Mapping[str, int]) -> int:
+    """Return how long one person needs at least; `behind` is what must follow each step once it is out of the hands.
 
     Each step has a head (when it can begin at the earliest), hands, and what must follow when it is out of them. Were
     a person free to leave a step for one with more behind it and to come back, always doing the most urgent would be
@@ -210,12 +224,12 @@ def _bound(network: Network, tails: Mapping[str, int]) -> int:
             clock = max(clock, earliest[coming[-1]])
         while coming and earliest[coming[-1]] <= clock:
             place = coming.pop()
-            heapq.heappush(urgent, (hands[place] - tails[place], place))
-        behind, place = urgent[0]
+            heapq.heappush(urgent, (-behind[place], place))
+        place = urgent[0][1]
         span = min(hands[place], earliest[coming[-1]] - clock) if coming else hands[place]
         clock += span
         hands[place] -= span
         if not hands[place]:
             heapq.heappop(urgent)
-            bound = max(bound, clock - behind)
+            bound = max(bound, clock + behind[place])
     return bound

@@ -115,3 +115,28 @@ def test_every_window_and_face_is_judged():
         ("blank:box/face:front/opening",),
         ("blank:box/face:rear/opening",),
     ]
+
+
+@pytest.mark.parametrize(
+    ("cut_out", "source", "fired"),
+    [
+        pytest.param("kept", "p/A/w", [], id="kept, and a piece comes from it"),
+        pytest.param("kept", "p/A/v", [("kept-never-used", ("project:p/piece:A/window:w",))], id="kept for nothing"),
+        pytest.param("waste", "p/A/v", [], id="waste"),
+    ],
+)
+def test_a_cut_out_that_is_kept_becomes_something(cut_out, source, fired):
+    small = {"left": "1", "bottom": "1", "width": "6", "height": "6"}
+    fed = {**small, "id": "v", "left": "10", "cut_out": "kept"}
+    host = piece("A", "40", "30", windows=[{**small, "id": "w", "cut_out": cut_out}, fed])
+    guests = [piece("B", "5", "5", **{"from": "p/A/v"}), piece("C", "5", "5", **{"from": source})]
+
+    assert _fired(kit_of(project(host, *guests))) == fired
+
+
+def test_what_is_kept_for_nothing_is_counted_over_the_kit():
+    kept = {"id": "w", **_INSIDE, "cut_out": "kept"}
+    (finding,) = windows.findings(kit_of(project(piece("A", "40", "30", count=2, windows=[kept]), makes=3)))
+
+    assert finding.why == {"count": 6}
+    assert "window w of A (piece A) is kept, and no piece comes from it" in finding.message
