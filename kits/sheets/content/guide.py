@@ -145,14 +145,14 @@ class _Sheets:
 
     def _side(self, paper: Paper, pieces: Sequence[Node], *, from_behind: bool) -> str:
         """Which side lies up, and which pieces show the other one."""
-        back = "the back" if paper.back is None else paper.back.name
         if from_behind:
-            return f"Turned over, {back} up."
+            return f"Turned over, {'the back' if paper.back is None else paper.back.name} up."
         letters = list(dict.fromkeys(self._letters.of(one["piece"]) for one in pieces if one.get("side") == "back"))
         if not letters:
             return f"{paper.front.name} up."
         listed = f"{', '.join(letters[:-1])} and {letters[-1]} show" if len(letters) > 1 else f"{letters[0]} shows"
-        return f"{paper.front.name} up; {listed} the back, {back}."
+        back = "" if paper.back is None else f", {paper.back.name}"
+        return f"{paper.front.name} up; {listed} the back{back}."
 
     def _of_cut_outs(self, pieces: Sequence[Node], name: str) -> Iterator[GuideSheet]:
         for leaf in pieces:

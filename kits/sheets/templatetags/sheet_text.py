@@ -24,7 +24,7 @@ _FRACTION = re.compile(
 
 
 # A count stays with what is counted: “2 × trowel”.
-_COUNT = re.compile(r"(?<!\S)(\d{1,5} ×) (?=[^\W\d])")
+_COUNT = re.compile(r"(?<!\S)(\d{1,5}) × (?=[^\W\d])")
 
 
 @register.filter
@@ -35,7 +35,7 @@ def measured(text: object) -> SafeString:
     too, and `6 3/4` becomes a misprint. Taken out of the PDF it reads `6 3⁄4`.
     """
     # Nothing in a measure needs escaping, and no escape looks like a measure.
-    return mark_safe(_FRACTION.sub(_set, _COUNT.sub("\\1\N{NO-BREAK SPACE}", escape(str(text)))))
+    return mark_safe(_FRACTION.sub(_set, _COUNT.sub("\\1\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}", escape(str(text)))))
 
 
 @register.filter

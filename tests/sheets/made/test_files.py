@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
-from pikepdf import Object, Pdf
+from pikepdf import Array, Dictionary, Name, Object, Pdf, Stream
 
 from tests.sheets.made.sets import SheetSet
 from tests.sheets.pdf_ua import faults, opened
@@ -20,6 +21,47 @@ def test_no_file_has_a_fault_that_a_program_can_see(sheets: SheetSet) -> None:
 def test_there_is_one_file_a_project_and_the_guide_and_the_templates(sheets: SheetSet) -> None:
     projects = {project["id"] for project in sheets.document["projects"]}
     assert set(sheets.files) == projects | {"cut-guide", "templates"}
+
+
+# ISO 32000-1: 7.7.2 (catalogue), 7.7.4 (names), 12.6.4 (actions), 12.5.6.15 (attachments). PDF/UA-1 7.11 and 7.15 are
+# about attachments and dynamic forms: what is not there has none of their faults.
+ACTS = {
+    "/AcroForm",
+    "/AA",
+    "/OpenAction",
+    "/JavaScript",
+    "/JS",
+    "/EmbeddedFiles",
+    "/EF",
+    "/Launch",
+    "/URI",
+    "/Filespec",
+}
+
+
+def test_files_hold_nothing_that_acts_asks_or_is_attached(sheets: SheetSet) -> None:
+    for name, file in sheets.files.items():
+        with opened(file.pdf) as document:
+            held = {said for one in document.objects for said in _names(one)}
+        assert not held & ACTS, name
+
+
+def _names(value: object) -> Iterator[str]:
+    """All keys and names in an object, but not in what it refers to: that is among the objects by itself."""
+    if isinstance(value, Stream | Dictionary):
+        for key, member in value.items():
+            yield key
+            yield from _names_beside(member)
+    elif isinstance(value, Array):
+        for member in value:
+            yield from _names_beside(member)
+    elif isinstance(value, Name):
+        yield str(value)
+
+
+def _names_beside(member: object) -> Iterator[str]:
+    if not (isinstance(member, Object) and member.is_indirect):
+        yield from _names(member)
 
 
 def test_files_are_titled_and_say_their_language(sheets: SheetSet) -> None:

@@ -155,8 +155,8 @@ def test_lines_go_on_to_the_margin(files):
                 words = " ".join(run.text.strip() for run in following)
                 room = margin - line[-1].right
                 width = following[-1].right - following[0].left
-                # A figure stays with the word before it: “each 5 1⁄4”.
-                beginning = re.match(r"(\S+ )?\d+ \d+⁄\S*|\S+", words)
+                # A figure stays with the word before it: “each 5 1⁄4”, and a count with what is counted: “2 × oval”.
+                beginning = re.match(r"(\S+ )?\d+ \d+⁄\S*|\d+\s×\s\S+|\S+", words)
                 first = width * (len(beginning[0]) + 1) / len(words) if beginning else 0
                 assert room < 1.7 * first + 2, (file.name, block.text)
 

@@ -120,6 +120,44 @@ def test_a_curved_cut_out_is_drawn_as_its_largest_rectangle_and_says_so():
     assert cut_out.side == "As in the finished piece; the drawing shows the largest rectangle in it."
 
 
+def test_a_cut_out_for_the_same_project_is_named_by_its_letter_alone():
+    shelf = project("shelf", pieces=[piece("A", paper="sky", windows=[WINDOW]), piece("M", **{"from": "shelf/A/pane"})])
+    kept = {"pane": _laid("shelf/piece:M", 0, 0, 2, 1)}
+    tree = _laid("shelf/piece:A", 0, 0, 4, 3, cut_outs=kept)
+    sheet, _ = _guide(("sky", "fits", [tree]), kit=kit_of(shelf, papers=[SKY])).sheets
+    assert sheet.keep == ("KEEP what comes out of the window of A: it becomes M.",)
+
+
+def test_a_cut_out_of_a_cut_out_follows_it():
+    """M comes out of A and has a window itself, out of which comes N."""
+    inner = {"id": "hole", "left": "1/4", "right": "1/4", "top": "1/4", "bottom": "1/4", "cut_out": "kept"}
+    tray = project(
+        "tray",
+        pieces=[
+            piece("M", **{"from": "shelf/A/pane"}, size=["2", "1"], windows=[inner]),
+            piece("N", **{"from": "tray/M/hole"}, size=["1", "1/2"]),
+        ],
+    )
+    kit = kit_of(project("shelf", pieces=[piece("A", paper="sky", windows=[WINDOW])]), tray, papers=[SKY])
+    second = {"hole": _laid("tray/piece:N", 0, 0, 1, 0.5)}
+    first = {"pane": _laid("tray/piece:M", 0, 0, 2, 1, cut_outs=second)}
+    sheets = _guide(("sky", "fits", [_laid("shelf/piece:A", 0, 0, 4, 3, cut_outs=first)]), kit=kit).sheets
+    assert [sheet.heading for sheet in sheets] == [
+        "Sky print, sheet 1 of 1",
+        "Out of the window of A",
+        "Out of the window of M",
+    ]
+    assert sheets[1].keep == ("KEEP what comes out of the window of M: it becomes N.",)
+
+
+def test_several_pieces_that_show_the_back_are_listed_once_each():
+    pieces = [_laid(f"shelf/piece:{name}", 0, 0, 4, 3, side="back") for name in "AAB"]
+    front = _laid("shelf/piece:C", 0, 9, 4, 3)
+    tree = _cut("y", 3, pieces[0], _cut("y", 6, pieces[1], _cut("y", 9, pieces[2], front)))
+    [card] = _guide(("card", "fits", [tree])).sheets
+    assert card.side == "Plain up; A and B show the back."
+
+
 def test_sheets_with_kept_cut_outs_come_first_then_the_order_of_making():
     kit = kit_of(
         project("shelf", pieces=[piece("C", paper="card")]),
@@ -154,6 +192,42 @@ def test_projects_that_wait_for_each_other_in_a_circle_have_no_order():
 @pytest.mark.parametrize(("cut", "trimmer"), [("trimmer", True), ("scissors", False)])
 def test_scissors_have_words_of_their_own(cut, trimmer):
     assert _guide(("sky", "fits"), options=SheetOptions("letter", "in", "normal", cut)).trimmer is trimmer
+
+
+STRIPS = [(28, False), (29, True)]
+
+
+@pytest.mark.parametrize(("cuts", "above"), STRIPS)
+def test_a_drawing_stands_above_its_table_where_that_is_longer_than_a_page_holds_beside_it(cuts, above):
+    strips = _left_over(cuts / 4, 0, 12 - cuts / 4, 12)
+    for at in range(cuts - 1, -1, -1):
+        strips = _cut("x", (at + 1) / 4, _laid("shelf/piece:A", at / 4, 0, 1 / 4, 12), strips)
+    [sheet] = _guide(("sky", "fits", [strips])).sheets
+    assert (len(sheet.rows), sheet.is_above) == (cuts, above)
+
+
+def test_in_large_print_every_drawing_stands_above_its_table():
+    kit = kit_of(project("shelf", pieces=[piece("A", paper="sky", windows=[WINDOW])]), TRAY, papers=[SKY])
+    kept = {"pane": _cut("x", 1, _laid("tray/piece:M", 0, 0, 1, 1), _left_over(1, 0, 1, 1))}
+    tree = _laid("shelf/piece:A", 0, 0, 4, 3, cut_outs=kept)
+    large = SheetOptions("letter", "in", "large")
+    assert [sheet.is_above for sheet in _guide(("sky", "fits", [tree]), kit=kit, options=large).sheets] == [True, True]
+    assert [sheet.is_above for sheet in _guide(("sky", "fits", [tree]), kit=kit).sheets] == [False, False]
+
+
+def test_in_large_print_words_of_two_lines_leave_a_smaller_drawing():
+    """Eleven rows, 99 mm, and 44 for the rest leave 105 of 248 mm, 114 where the words take one line."""
+    wordy = {**SKY, "back": {"name": "Rain on the roof of the summer house by the lake"}}
+    sheets = []
+    for paper in (SKY, wordy):
+        kit = kit_of(SHELF, papers=[paper, CARD])
+        strips = _laid("shelf/piece:B", 9, 0, 1, 12, side="back")
+        for at in range(8, -1, -1):
+            strips = _cut("x", at + 1, _laid("shelf/piece:A", at, 0, 1, 12), strips)
+        tree = _cut("x", 10, strips, _left_over(10, 0, 2, 12))
+        sheets += _guide(("sky", "fits", [tree]), kit=kit, options=SheetOptions("letter", "in", "large")).sheets
+    brief, long = sheets
+    assert brief.drawing.scale.tenths < long.drawing.scale.tenths
 
 
 def test_in_large_print_a_long_table_leaves_a_smaller_drawing():

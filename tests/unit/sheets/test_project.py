@@ -204,6 +204,29 @@ def test_windows_and_outlines_are_drawn_and_what_they_give_is_named():
     assert [(one.out_of, one.becomes) for one in _sheet(kit).keep] == [("A", "M of the Tray")]
 
 
+def test_a_piece_for_the_same_project_is_named_by_its_letter_alone():
+    window = {"id": "pane", "left": "1", "right": "1", "top": "1", "bottom": "1", "cut_out": "kept"}
+    pieces = [piece("A", paper="card", windows=[window]), piece("M", size=["1", "1"], **{"from": "shelf/A/pane"})]
+    sheet = _sheet(kit_of(project("shelf", pieces=pieces), papers=[CARD]))
+    assert [(one.out_of, one.becomes) for one in sheet.keep] == [("A", "M")]
+
+
+def test_a_window_that_is_not_drawn_is_told_beside_the_drawing():
+    outside = {"id": "vent", "left": "3", "width": "2", "bottom": "1", "height": "1"}
+    sheet = _sheet(kit_of(project("shelf", pieces=[piece("A", paper="card", windows=[outside])]), papers=[CARD]))
+    assert sheet.drawings[0].beside == ("Its window vent does not lie inside the piece and is not drawn.",)
+
+
+@pytest.mark.parametrize(("options", "words"), [(INCHES, "4 by 3 in"), (MILLIMETRES, "102 by 76 mm")])
+def test_drawings_are_figured_in_the_unit_of_the_sheet(options, words):
+    kit = kit_of(project("shelf", pieces=[piece("A", paper="card", shape={"kind": "ellipse"})]), papers=[CARD])
+    assert _sheet(kit, options=options).drawings[0].words == f"A, panel A, {words}, an oval."
+
+
+def test_a_project_that_is_made_several_times_says_how_often():
+    assert [_sheet(_kit(makes=3), number).makes for number in (0, 1)] == [3, 1]
+
+
 def test_a_finished_size_in_a_drawing_says_that_it_is_one():
     wave = {"id": "wave", "kind": "decorative", "bite": "1/8"}
     edged = piece("A", paper="card", size_is="finished", edges={"top": "wave"}, shape={"kind": "ellipse"})

@@ -79,7 +79,7 @@ FIGURES = [
     ("of 7/8 in", 'of<span class="fr"> 7⁄8</span> in'),
     ("12", "12"),
     ("7 × 1/2", '7 ×<span class="fr"> 1⁄2</span>'),
-    ("2 × oval, 3 × 4, A2 × B", "2 ×\N{NO-BREAK SPACE}oval, 3 × 4, A2 × B"),
+    ("2 × oval, 3 × 4, A2 × B", "2\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}oval, 3 × 4, A2 × B"),
     ("3/5 and 24/7 and 1/3", "3/5 and 24/7 and 1/3"),
     ("2027/04/16", "2027/04/16"),
     ("A1/2", "A1/2"),

@@ -7,7 +7,8 @@ import pytest
 from kits.sheets.content.templates import template_pages
 from kits.sheets.options import SheetOptions
 from tests.unit.assembly.small_kits import CARD, kit_of, piece, project
-from tests.unit.sheets.proofs import INCHES
+from tests.unit.drawing.reading import texts
+from tests.unit.sheets.proofs import INCHES, MILLIMETRES
 
 WINDOW = {"id": "pane", "left": "1", "bottom": "1", "width": "2", "height": "1"}
 
@@ -70,6 +71,40 @@ def test_what_no_page_holds_is_named():
 def test_pages_hold_what_fits_inside_their_margins(page, size, held):
     pages = _pages(piece("A", paper="card", size=size, shape={"kind": "ellipse"}), options=SheetOptions(page, "in"))
     assert bool(pages.templates) == held
+
+
+@pytest.mark.parametrize(("height", "held"), [("7 3/4", True), ("8", False)])
+def test_large_print_leaves_less_height_for_a_template(height, held):
+    """248.4 mm without a heading of 42 and margins of 5 are 201.4 mm, 7.93 in."""
+    oval = piece("A", paper="card", size=["4", height], shape={"kind": "ellipse"})
+    assert bool(_pages(oval, options=SheetOptions("letter", "in", "large")).templates) == held
+
+
+def test_sizes_are_told_in_the_unit_of_the_sheet_and_drawings_are_true_in_either():
+    inches, millimetres = (
+        _pages(piece("A", paper="card", windows=[WINDOW]), options=options) for options in (INCHES, MILLIMETRES)
+    )
+    assert [one.size for one in (*inches.templates, *millimetres.templates)] == ["4 × 3 in", "102 × 76 mm"]
+    assert inches.templates[0].drawing == millimetres.templates[0].drawing
+    assert inches.templates[0].drawing.scale.tenths == 10
+
+
+def test_a_piece_of_its_own_outline_that_is_too_large_still_gives_its_windows_and_is_named():
+    arch = {"kind": "arch", "rise": "1"}
+    pages = _pages(piece("A", paper="card", size=["9", "6"], shape=arch, windows=[WINDOW]))
+    assert _told(pages) == [("Shelf: window pane of A, panel A", "2 × 1 in")]
+    assert pages.too_big == ("A, panel A (Shelf)",)
+
+
+def test_a_template_says_in_words_what_it_is():
+    [one] = _pages(piece("A", paper="card", windows=[WINDOW])).templates
+    assert one.words == "Shelf: A, panel A with its window, outline at true size, 4 × 3 in."
+    [window] = _pages(piece("A", paper="card", size=["9", "6"], windows=[WINDOW])).templates
+    assert window.words == "Shelf: window pane of A, panel A, outline at true size, 2 × 1 in."
+
+
+def test_every_page_has_the_bars_to_measure_by():
+    assert sorted(texts(_pages().bars.svg)) == ["1 in", "150 mm", "50 mm", "6 in"]
 
 
 def test_a_window_that_is_not_inside_its_piece_has_none_and_is_named():
