@@ -5,13 +5,14 @@ import pytest
 from layouts.cutting import SolverWrong
 from layouts.cutting.bounds import Bound
 from layouts.cutting.built import Built, question, read
-from layouts.cutting.reduced import reduced
+from layouts.cutting.reduced import Reduced, reduced
 from layouts.cutting.rough import Laid, laid
 from tests.unit.cutting.plans import problem
 
 # In their smallest numbers: 4 x 8, and two pieces of 4 x 3 and 2 x 4, of which the second turns.
-SMALL = reduced(problem(40, 80, 2, [(40, 30, 1, 0), (20, 40, 1, 1)]))
-assert SMALL is not None
+_reduced = reduced(problem(40, 80, 2, [(40, 30, 1, 0), (20, 40, 1, 1)]))
+assert _reduced is not None
+SMALL: Reduced = _reduced
 
 
 def test_a_question_names_everything_the_enumeration_needs():

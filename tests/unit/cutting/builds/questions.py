@@ -29,7 +29,7 @@ def decided(sheets: Sheets, pieces: Pieces, stage: str = "first", steps: int = 1
 
 def faults(sheets: Sheets, pieces: Pieces, plan: Sequence[Any]) -> list[str]:
     """What is wrong with a plan: boxes larger than their sheets, sheets too many, other pieces or other lies."""
-    found = []
+    found: list[str] = []
     used: Counter[int] = Counter()
     cut: Counter[int] = Counter()
     for size, tree in plan:

@@ -35,9 +35,10 @@ PINWHEEL = ([(3, 3, 1)], [(2, 1, 2, False), (1, 2, 2, False), (1, 1, 1, False)])
     ],
 )
 def test_lists_are_decided(asking, by):
-    found = decided(*asking)
+    sheets, pieces = asking
+    found = decided(sheets, pieces)
     assert found["by"] == by
-    assert by != "plan" or faults(*asking, found["plan"]) == []
+    assert by != "plan" or faults(sheets, pieces, found["plan"]) == []
 
 
 SIZES = st.lists(

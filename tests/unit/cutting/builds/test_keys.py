@@ -22,7 +22,7 @@ def test_single_pieces_add_up_to_all_of_them(copies, words):
     keys = Keys(copies)
     assert keys.words == words
     every = [keys.of_one(kind) for kind, number in enumerate(copies) for _ in range(number)]
-    assert (sum(every) == keys.full).all()
+    assert (np.sum(every, axis=0) == keys.full).all()
 
 
 @pytest.mark.parametrize(("copies", "words"), COPIES)
