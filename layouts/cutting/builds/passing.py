@@ -25,8 +25,6 @@ from layouts.cutting.builds.valuing import Valuation
 
 __all__ = ["Beam", "Ended", "Field", "run_pass"]
 
-# Builds of a pass, with a beam and without.
-MOST_ROWS, MOST_ROWS_OF_ALL = 1_000_000, 300_000
 # Of the steps that a pass may spend, so many times as many may be looks for a whole plan, which are quick.
 LOOKS_PER_STEP = 3
 # So many builds are gathered before those that are beaten are left out.
@@ -39,10 +37,14 @@ CLASSES = 16
 
 @dataclass(frozen=True, slots=True)
 class Beam:
-    """How many builds of each round are kept, and which: those furthest above their bar, or those filled best."""
+    """How many builds of each round are kept, and which: those furthest above their bar, or those filled best.
 
-    width: int
+    Without a width all are kept. A pass with more than so many `rows` gives up.
+    """
+
+    width: int | None
     by: Literal["bar", "filling"] = "bar"
+    rows: int = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,13 +79,13 @@ class Field:
         return cls(asked, grid, tight, by_area, Bars(grid, tight), Bars(grid, by_area))
 
 
-def run_pass(field: Field, beam: Beam | None, steps: int) -> Ended:
-    """Run a pass of at most so many steps; without a beam everything is kept, as far as there is room for it."""
+def run_pass(field: Field, beam: Beam, steps: int) -> Ended:
+    """Run a pass of at most so many steps."""
     return _Pass(field, beam, steps).ended()
 
 
 class _Pass:
-    def __init__(self, field: Field, beam: Beam | None, steps: int) -> None:
+    def __init__(self, field: Field, beam: Beam, steps: int) -> None:
         asked, self._beam = field.asked, beam
         self._is_symmetric = (
             len(asked.sheets) == 1
@@ -156,18 +158,18 @@ class _Pass:
 
     def _kept(self, some: list[Builds]) -> Builds:
         found = self._table.fresh(Builds.joined(some))
-        if self._beam is not None:
-            found = self._within(found, self._beam)
-        if len(self._table) + len(found) > (MOST_ROWS if self._beam is not None else MOST_ROWS_OF_ALL):
+        if self._beam.width is not None:
+            found = self._within(found, self._beam.width)
+        if len(self._table) + len(found) > self._beam.rows:
             raise _Overflow
         return found
 
-    def _within(self, found: Builds, beam: Beam) -> Builds:
+    def _within(self, found: Builds, width: int) -> Builds:
         """The best of each class of value; of equals the first."""
-        if len(found) <= beam.width:
+        if len(found) <= width:
             return found
         self._is_whole = False
-        if beam.by == "bar":
+        if self._beam.by == "bar":
             score = found.value - self._bars[0].least(found.width, found.height)
         else:
             score = (found.by_area << 20) // (found.width * found.height)
@@ -175,7 +177,7 @@ class _Pass:
         order = np.lexsort((-score, classes))
         begins = np.searchsorted(classes[order], np.arange(CLASSES))
         rank = np.arange(len(order)) - begins[classes[order]]
-        return found.taken(np.sort(order[rank < beam.width // CLASSES]))
+        return found.taken(np.sort(order[rank < width // CLASSES]))
 
     def _tree(self, row: int) -> Node:
         """The build of a row as a tree."""
