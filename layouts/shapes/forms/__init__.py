@@ -88,6 +88,10 @@ class FlatSizes:
         """
         return CONSTRUCTIONS[form.as_].fold(form, *self._made_of(form, project, paper))
 
+    def faults(self, form: Form, project: str, paper: Paper) -> tuple[Fault, ...]:
+        """Return the faults of `fold`, without folding: cheap for ten thousand panels. Raises: NotBuilt as `parts`."""
+        return CONSTRUCTIONS[form.as_].faults(form, *self._made_of(form, project, paper))
+
     def panels(self, form: Form, project: str, paper: Paper) -> Mapping[str, ExactSize]:
         """Return the panels of a form by name, as large as they are from score to score, as the flat part lies with
         its outside up (a panel cut at a slant: the rectangle around it). Cheap for ten thousand alike.

@@ -12,7 +12,7 @@ from layouts.shapes.forms.folded import Fault, FlatSheet, Folded, FoldedSize, Fo
 from layouts.shapes.forms.grain import grain_along_folds
 from layouts.shapes.forms.names import NamedPanels
 
-__all__ = ["fold_box", "fold_steps", "names_around", "tab_faults", "wall_names", "walled_arms"]
+__all__ = ["box_faults", "fold_box", "fold_steps", "names_around", "tab_faults", "wall_names", "walled_arms"]
 
 
 def wall_names(side: Side) -> tuple[str, str, str]:
@@ -53,10 +53,14 @@ def fold_box(form: Tray | Lid, scores: ExactSize, thick: Fraction) -> Folded:
     sheet = cross(scores, arms, form.corner)
     lip = 0 if form.turned_in else 2 * form.flange.ticks
     size = FoldedSize(scores.width + thick + lip, scores.height + thick + lip, form.depth.ticks + thick / 2)
-    faults = [*_turned_in_faults(form), *_flange_faults(form, scores)]
-    if form.corner == "tab":
-        faults.extend(tab_faults(scores, arms))
-    return Folded((sheet,), fold_steps(sheet, arms, scores), size, grain_along_folds(sheet.creases), tuple(faults))
+    steps, grain = fold_steps(sheet, arms, scores), grain_along_folds(sheet.creases)
+    return Folded((sheet,), steps, size, grain, box_faults(form, scores))
+
+
+def box_faults(form: Tray | Lid, scores: ExactSize) -> tuple[Fault, ...]:
+    """Return why a tray or lid cannot be folded; `scores` as for `fold_box`."""
+    corners = tab_faults(scores, walled_arms(form)) if form.corner == "tab" else ()
+    return (*_turned_in_faults(form), *_flange_faults(form, scores), *corners)
 
 
 def fold_steps(sheet: FlatSheet, arms: Arms, base: ExactSize) -> tuple[FoldStep, ...]:
@@ -98,10 +102,10 @@ def tab_faults(base: ExactSize, arms: Arms) -> Iterator[Fault]:
         wall = base.height if tab.onto_side in ("left", "right") else base.width
         if 2 * tab.length > wall and (tab.onto.name, "length") not in told:
             told.add((tab.onto.name, "length"))
-            yield Fault("tabs-overlap", tab.name, tab.onto.name, tab.length, wall / 2)
+            yield Fault("tabs", tab.name, tab.onto.name, tab.length, wall / 2)
         if tab.across > tab.length and (tab.on.name, "across") not in told:
             told.add((tab.on.name, "across"))
-            yield Fault("panels-sum", tab.on.name, tab.onto.name, tab.across, tab.length)
+            yield Fault("uneven", tab.on.name, tab.onto.name, tab.across, tab.length)
 
 
 def _turned_in_faults(form: Tray | Lid) -> Iterator[Fault]:
@@ -109,7 +113,7 @@ def _turned_in_faults(form: Tray | Lid) -> Iterator[Fault]:
     if form.turned_in > form.depth:
         wall, inner, _ = wall_names("left")
         name = inner if form.walls == "double" else "turn-in-left"
-        yield Fault("panels-sum", name, wall, Fraction(form.turned_in.ticks), Fraction(form.depth.ticks))
+        yield Fault("turned-in", name, wall, Fraction(form.turned_in.ticks), Fraction(form.depth.ticks))
 
 
 def _flange_faults(form: Tray | Lid, scores: ExactSize) -> Iterator[Fault]:
@@ -117,4 +121,4 @@ def _flange_faults(form: Tray | Lid, scores: ExactSize) -> Iterator[Fault]:
     shorter = min(scores.width, scores.height)
     if form.turned_in and form.flange.ticks > shorter:
         _, _, lip = wall_names("left" if scores.width <= scores.height else "bottom")
-        yield Fault("tabs-overlap", lip, "base", Fraction(form.flange.ticks), shorter)
+        yield Fault("flap", lip, "base", Fraction(form.flange.ticks), shorter)

@@ -14,7 +14,7 @@ from layouts.shapes.forms.folded import Fault, FlatSheet, Fold, Folded, FoldedSi
 from layouts.shapes.forms.grain import grain_along_folds
 from layouts.shapes.forms.names import NumberedPanels
 
-__all__ = ["flat_parts", "fold", "names"]
+__all__ = ["faults", "flat_parts", "fold", "names"]
 
 
 def flat_parts(form: Concertina, paper: FormPaper) -> tuple[ExactSize, ...]:
@@ -48,14 +48,18 @@ def fold(form: Concertina, paper: FormPaper) -> Folded:
     steps = [FoldStep(tuple(chain.from_iterable(sheet.creases for sheet in sheets)))]
     if glued:
         steps.append(FoldStep(glued=tuple(glued)))
-    faults = []
-    if glued and form.join > form.panel.width:
-        onto = Fraction(form.panel.width.ticks)
-        faults.append(Fault("tabs-overlap", glued[0].area, glued[0].onto, Fraction(form.join.ticks), onto))
     layers = form.panels + len(glued)
     panel = ExactSize.exactly(form.panel)
     size = FoldedSize(panel.width, panel.height, layers * thickness(paper.caliper_um))
-    return Folded(tuple(sheets), tuple(steps), size, grain_along_folds(sheets[0].creases), tuple(faults))
+    return Folded(tuple(sheets), tuple(steps), size, grain_along_folds(sheets[0].creases), faults(form, paper))
+
+
+def faults(form: Concertina, paper: FormPaper) -> tuple[Fault, ...]:
+    """Return why it cannot be folded: a join tab is longer than a panel. One strip has no tab."""
+    first = next(_panels_of_strips(form, paper))
+    if form.join <= form.panel.width or first == form.panels:
+        return ()
+    return (Fault("flap", "tab-1", f"panel-{first + 1}", Fraction(form.join.ticks), Fraction(form.panel.width.ticks)),)
 
 
 def names(form: Concertina) -> NumberedPanels:

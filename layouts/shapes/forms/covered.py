@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from layouts.document import Blank, Form, Kit, Size
 from layouts.document.forms import Covered, Lid, Scored, Tray
 from layouts.shapes.forms import lid, scored, tray
 from layouts.shapes.forms.flat import ExactSize, thickness
 from layouts.shapes.forms.layers import Layers
-from layouts.shapes.forms.walls import outside_from_scores
+from layouts.shapes.forms.walls import inside_from_scores, outside_from_scores
 from layouts.shapes.not_built import NotBuilt
 
 __all__ = ["MOST_NESTED", "Coverable"]
@@ -39,12 +40,14 @@ class Coverable:
         """
         return self._covered(form, project, copy, 0)
 
-    def outside_of(self, thing: Covered, project: str, copy: int | None) -> ExactSize:
-        """Return the outside of a blank, or of a box of this project, with the layers on its walls (ticks).
+    def outside_of_blank(self, name: str) -> ExactSize:
+        """Return the outside of a blank with the layers on its walls (ticks). Raises: NotBuilt as `outside` does."""
+        blank = self.layers.blanks[name]
+        return _widened(_outside_of_blank(blank), self.layers.on_walls_of_blank(blank))
 
-        Raises: NotBuilt as `outside` does.
-        """
-        return self._outside(thing, project, copy, 0)
+    def outside_of_form(self, project: str, name: str) -> ExactSize:
+        """Return the outside of a box with the layers on its walls (ticks). Raises: NotBuilt as `outside` does."""
+        return self._outside_of_form(self.layers.forms[project, name], project, None, 0)
 
     def _covered(self, form: Lid, project: str, copy: int | None, depth: int) -> ExactSize | None:
         if form.fits is None:
@@ -57,28 +60,46 @@ class Coverable:
 
     def _outside(self, thing: Covered, project: str, copy: int | None, depth: int) -> ExactSize:
         if thing.blank is not None:
-            blank = self.layers.blanks[thing.blank]
-            return _widened(_outside_of_blank(blank), self.layers.on_walls_of_blank(blank))
+            return self.outside_of_blank(thing.blank)
         if thing.form is None:
             raise ValueError("a lid fits a blank or a form")
-        form = self.layers.forms[project, thing.form]
-        bare = self._outside_of_form(form, project, copy, depth)
-        return _widened(bare, self.layers.on_walls_of_form(project, form.id))
+        return self._outside_of_form(self.layers.forms[project, thing.form], project, copy, depth)
 
     def _outside_of_form(self, form: Form, project: str, copy: int | None, depth: int) -> ExactSize:
         thick = thickness(self._caliper(form, copy))
+        scores = self._scores(form, project, copy, thick, depth)
+        return _widened(outside_from_scores(scores, thick), self.layers.on_walls_of_form(project, form.id))
+
+    def inside_of_form(self, project: str, name: str) -> ExactSize:
+        """Return the inside of a box (ticks): what it can go over. Raises: NotBuilt as `outside` does."""
+        form = self.layers.forms[project, name]
+        thick = thickness(self._caliper(form, None))
+        scores = self._scores(form, project, None, thick, 0)
+        doubled = (
+            self._layout(project, form).doubled
+            if isinstance(form, Scored)
+            else isinstance(form, Tray | Lid) and form.walls == "double"
+        )
+        return inside_from_scores(scores, "double" if doubled else "single", thick)
+
+    def _scores(self, form: Form, project: str, copy: int | None, thick: Fraction, depth: int) -> ExactSize:
+        """The distances from score to score of a box."""
         if isinstance(form, Tray):
-            return outside_from_scores(tray.scores(form, thick), thick)
+            return tray.scores(form, thick)
         if isinstance(form, Lid):
-            covered = self._covered(form, project, copy, depth + 1)
-            return outside_from_scores(lid.scores(form, thick, covered), thick)
+            return lid.scores(form, thick, self._covered(form, project, copy, depth + 1))
         if isinstance(form, Scored) and form.corners != "keep":
-            # Very many lids over one sheet of very many scores read it once.
-            key = project, form.id
-            layout = self._layouts.get(key) or self._layouts.setdefault(key, scored.read(form))
+            layout = self._layout(project, form)
             if layout.walled and not layout.faults:
-                return outside_from_scores(layout.base, thick)
+                return layout.base
         raise NotBuilt(f"“{form.name}” is no box with four walls ({form.as_}): the size of a lid over it is not known")
+
+    def _layout(self, project: str, form: Scored) -> scored.Layout:
+        """What the scores of a sheet make of it; very many lids over one sheet of very many scores read it once."""
+        key = project, form.id
+        if key not in self._layouts:
+            self._layouts[key] = scored.read(form)
+        return self._layouts[key]
 
     def _caliper(self, form: Form, copy: int | None) -> int:
         """The paper's thickness in micrometres, 0 where it is not stated."""

@@ -11,7 +11,7 @@ from layouts.shapes.forms.folded import Fault, Folded, FoldedSize, FoldStep, Glu
 from layouts.shapes.forms.grain import grain_along_folds
 from layouts.shapes.forms.names import NamedPanels
 
-__all__ = ["flat_parts", "fold", "names"]
+__all__ = ["faults", "flat_parts", "fold", "names"]
 
 
 def flat_parts(form: Envelope, paper: FormPaper) -> tuple[ExactSize, ...]:
@@ -25,10 +25,7 @@ def flat_parts(form: Envelope, paper: FormPaper) -> tuple[ExactSize, ...]:
 
 
 def fold(form: Envelope, paper: FormPaper) -> Folded:
-    """Return the envelope: sides in, the bottom over them and glued to them, the top last, to be closed later.
-
-    A side flap no wider than the envelope is fine, though it meets the other one.
-    """
+    """Return the envelope: sides in, the bottom over them and glued to them, the top last, to be closed later."""
     base = _base(form)
     deep = {
         "bottom": form.bottom_flap.ticks,
@@ -45,12 +42,20 @@ def fold(form: Envelope, paper: FormPaper) -> Folded:
         ),
         FoldStep((top,)),
     )
-    limits = (("flap-left", base.width, deep["left"]), ("flap-bottom", base.height, deep["bottom"]))
-    faults = [
-        Fault("tabs-overlap", name, "base", Fraction(length), limit) for name, limit, length in limits if length > limit
-    ]
     size = FoldedSize(base.width, base.height, 3 * thickness(paper.caliper_um))
-    return Folded((sheet,), steps, size, grain_along_folds(sheet.creases), tuple(faults))
+    return Folded((sheet,), steps, size, grain_along_folds(sheet.creases), faults(form, paper))
+
+
+def faults(form: Envelope, paper: FormPaper) -> tuple[Fault, ...]:
+    """Return why it cannot be folded: side flaps wider than the envelope, or a bottom flap that closes its mouth.
+
+    Side flaps that meet or overlap are fine, and nobody knows what a long top flap is for.
+    """
+    base = _base(form)
+    limits = (("flap-left", form.side_flap, base.width), ("flap-bottom", form.bottom_flap, base.height))
+    return tuple(
+        Fault("flap", name, "base", Fraction(flap.ticks), limit) for name, flap, limit in limits if flap.ticks > limit
+    )
 
 
 def names(form: Envelope) -> NamedPanels:

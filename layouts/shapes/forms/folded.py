@@ -13,6 +13,7 @@ __all__ = [
     "Area",
     "Crease",
     "Fault",
+    "FaultKind",
     "FlatSheet",
     "Fold",
     "FoldStep",
@@ -149,15 +150,28 @@ class FoldedSize(NamedTuple):
     height: Fraction
 
 
+FaultKind = Literal[
+    "outside",  # a score that is not inside the sheet
+    "meeting",  # scores from opposite edges that leave no base
+    "same",  # a score on top of another from the same edge
+    "turned-in",  # a wall turned in that is longer than the wall it lies against
+    "uneven",  # a corner tab that is higher than the wall it is glued to
+    "corner",  # corners cut off a tag that meet before they end
+    "hole",  # a hole as large as its tag
+    "tabs",  # two corner tabs that meet on the wall they are glued to
+    "flap",  # a flap, tab or flange that is longer than the panel it lies on
+]
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """Why a form cannot be folded as it is given: the rule that finds it, and what is too long for what.
+    """Why a form cannot be folded as it is given: what is too long for what.
 
     `subject` is the area, or the score or parameter (`scores/2`, `hole`), that is wrong, and `against` what it is
     measured against: its `length` is too much for that `limit` (ticks).
     """
 
-    rule: Literal["score-outside", "panels-sum", "tabs-overlap"]
+    kind: FaultKind
     subject: str
     against: str
     length: Fraction

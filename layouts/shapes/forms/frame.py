@@ -6,10 +6,10 @@ from fractions import Fraction
 
 from layouts.document.forms import Frame
 from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
-from layouts.shapes.forms.folded import Area, FlatSheet, Folded, FoldedSize, Side, Spot
+from layouts.shapes.forms.folded import Area, Fault, FlatSheet, Folded, FoldedSize, Side, Spot
 from layouts.shapes.forms.names import NamedPanels
 
-__all__ = ["flat_parts", "fold", "names"]
+__all__ = ["faults", "flat_parts", "fold", "names"]
 
 _SIDES: tuple[Side, ...] = ("top", "bottom", "left", "right")
 
@@ -39,6 +39,11 @@ def fold(form: Frame, paper: FormPaper) -> Folded:
     outside = ExactSize.of(form.opening.width.ticks + face, form.opening.height.ticks + face)
     size = FoldedSize(outside.width, outside.height, thickness(paper.caliper_um))
     return Folded(sheets, (), size)
+
+
+def faults(form: Frame, paper: FormPaper) -> tuple[Fault, ...]:
+    """Return nothing: a mitre ends before it meets the next one, whatever the opening."""
+    return ()
 
 
 def names(form: Frame) -> NamedPanels:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 from layouts.document.forms import Lid
-from layouts.shapes.forms.boxes import fold_box, names_around, walled_arms
+from layouts.shapes.forms.boxes import box_faults, fold_box, names_around, walled_arms
 from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
-from layouts.shapes.forms.folded import Folded
+from layouts.shapes.forms.folded import Fault, Folded
 from layouts.shapes.forms.names import NamedPanels
 from layouts.shapes.forms.walls import flat_from_scores, scores_around, scores_within
 
-__all__ = ["flat_parts", "fold", "names", "scores"]
+__all__ = ["faults", "flat_parts", "fold", "names", "scores"]
 
 
 def flat_parts(form: Lid, paper: FormPaper, covered: ExactSize | None) -> tuple[ExactSize, ...]:
@@ -23,6 +23,11 @@ def fold(form: Lid, paper: FormPaper, covered: ExactSize | None) -> Folded:
     """Return the lid folded; `covered` as for `scores`. Raises: NotBuilt."""
     thick = thickness(paper.caliper_um)
     return fold_box(form, scores(form, thick, covered), thick)
+
+
+def faults(form: Lid, paper: FormPaper, covered: ExactSize | None) -> tuple[Fault, ...]:
+    """Return why the lid cannot be folded as it is given; `covered` as for `scores`. Raises: NotBuilt."""
+    return box_faults(form, scores(form, thickness(paper.caliper_um), covered))
 
 
 def names(form: Lid) -> NamedPanels:

@@ -11,7 +11,7 @@ from layouts.shapes.forms.folded import Fault, Folded, FoldedSize, FoldStep
 from layouts.shapes.forms.grain import grain_along_folds
 from layouts.shapes.forms.names import NamedPanels
 
-__all__ = ["flat_parts", "fold", "names"]
+__all__ = ["faults", "flat_parts", "fold", "names"]
 
 
 def flat_parts(form: Pocket, paper: FormPaper) -> tuple[ExactSize, ...]:
@@ -29,14 +29,22 @@ def fold(form: Pocket, paper: FormPaper) -> Folded:
     panel, flap = ExactSize.exactly(form.panel), Fraction(form.flap.ticks)
     arms = {side: [Strip(f"flap-{side}", flap, turn=180, role="tab")] for side in SIDES if side != form.open}
     sheet = cross(panel, arms, "cut")
-    faults = [
-        Fault("tabs-overlap", strip.name, "base", flap, across)
-        for side, (strip,) in arms.items()
-        if flap > (across := panel.width if side in ("left", "right") else panel.height)
-    ]
     # Two layers where a flap lies, three in a corner where two flaps meet: the usual case is told.
     size = FoldedSize(panel.width, panel.height, 2 * thickness(paper.caliper_um))
-    return Folded((sheet,), (FoldStep(sheet.creases),), size, grain_along_folds(sheet.creases), tuple(faults))
+    return Folded((sheet,), (FoldStep(sheet.creases),), size, grain_along_folds(sheet.creases), faults(form, paper))
+
+
+def faults(form: Pocket, paper: FormPaper) -> tuple[Fault, ...]:
+    """Return why it cannot be folded: a flap sticks out on the other side of the panel. Told once for both sides."""
+    flap = form.flap.ticks
+    sides = {"left": form.panel.width.ticks, "right": form.panel.width.ticks}
+    sides |= {"bottom": form.panel.height.ticks, "top": form.panel.height.ticks}
+    found = {
+        limit: Fault("flap", f"flap-{side}", "base", Fraction(flap), Fraction(limit))
+        for side, limit in sides.items()
+        if side != form.open and flap > limit
+    }
+    return tuple(found.values())
 
 
 def names(form: Pocket) -> NamedPanels:

@@ -14,7 +14,7 @@ from layouts.shapes.forms.folded import Fault, Folded, FoldedSize, FoldStep, Sid
 from layouts.shapes.forms.grain import grain_along_folds
 from layouts.shapes.forms.names import NamedPanels
 
-__all__ = ["Layout", "flat_parts", "fold", "names", "read"]
+__all__ = ["Layout", "faults", "flat_parts", "fold", "names", "read"]
 
 
 def flat_parts(form: Scored, paper: FormPaper) -> tuple[ExactSize, ...]:
@@ -52,18 +52,18 @@ def read(form: Scored) -> Layout:
     """
     size = {"width": Fraction(form.size.width.ticks), "height": Fraction(form.size.height.ticks)}
     arms: dict[Side, list[Strip]] = {}
-    faults: list[Fault] = []
+    wrong: list[Fault] = []
     for side in SIDES:
         axis = "width" if side in ("left", "right") else "height"
         inside, found = _from_edge(form.scores, side, size[axis])
-        faults.extend(found)
+        wrong.extend(found)
         if inside:
             arms[side] = _strips(side, inside, flat=form.corners == "keep")
     opposite: tuple[tuple[str, Side, Side], ...] = (("width", "left", "right"), ("height", "bottom", "top"))
     for axis, low, high in opposite:
         taken = reach(arms, low) + reach(arms, high)
         if taken >= size[axis]:
-            faults.append(Fault("panels-sum", f"wall-{low}", f"wall-{high}", taken, size[axis]))
+            wrong.append(Fault("meeting", f"wall-{low}", f"wall-{high}", taken, size[axis]))
             arms = {}
             break
     base = ExactSize(
@@ -73,10 +73,10 @@ def read(form: Scored) -> Layout:
     if form.corners != "keep":
         if {strips[0].fold for strips in arms.values()} == {"valley"}:
             arms = {side: [_turned_over(strip) for strip in strips] for side, strips in arms.items()}
-        faults.extend(_doubled_faults(arms))
+        wrong.extend(_doubled_faults(arms))
     if form.corners == "tab":
-        faults.extend(tab_faults(base, arms))
-    return Layout(base, arms, tuple(faults))
+        wrong.extend(tab_faults(base, arms))
+    return Layout(base, arms, tuple(wrong))
 
 
 def fold(form: Scored, paper: FormPaper) -> Folded:
@@ -101,6 +101,11 @@ def fold(form: Scored, paper: FormPaper) -> Folded:
     return Folded((sheet,), steps, size, grain_along_folds(sheet.creases), layout.faults)
 
 
+def faults(form: Scored, paper: FormPaper) -> tuple[Fault, ...]:
+    """Return what is wrong with the scores."""
+    return read(form).faults
+
+
 def names(form: Scored) -> NamedPanels:
     """Return the names of the base, of the strips beside it, and of the corners where they are kept."""
     arms = read(form).arms
@@ -115,18 +120,18 @@ def _from_edge(scores: Sequence[Score], side: Side, whole: Fraction) -> tuple[Ma
     """The scores from one edge by their distance, and what is wrong with the others."""
     inside: dict[Fraction, Score] = {}
     numbers: dict[Fraction, int] = {}
-    faults = []
+    wrong = []
     for number, score in enumerate(scores, start=1):
         if score.from_ != side:
             continue
         at = Fraction(score.at.ticks)
         if at >= whole:
-            faults.append(Fault("score-outside", f"scores/{number}", side, at, whole))
+            wrong.append(Fault("outside", f"scores/{number}", side, at, whole))
         elif at in inside:
-            faults.append(Fault("panels-sum", f"scores/{number}", f"scores/{numbers[at]}", at, at))
+            wrong.append(Fault("same", f"scores/{number}", f"scores/{numbers[at]}", at, at))
         else:
             inside[at], numbers[at] = score, number
-    return inside, faults
+    return inside, wrong
 
 
 def _strips(side: Side, scores: Mapping[Fraction, Score], *, flat: bool) -> list[Strip]:
@@ -159,7 +164,7 @@ def _doubled_faults(arms: Arms) -> Iterator[Fault]:
             continue
         wall, inner = strips
         if wall.deep < inner.deep < wall.deep * 3 / 2:
-            yield Fault("panels-sum", inner.name, wall.name, inner.deep, wall.deep)
+            yield Fault("turned-in", inner.name, wall.name, inner.deep, wall.deep)
 
 
 def _flat_size(base: ExactSize, arms: Arms, thick: Fraction) -> FoldedSize:

@@ -11,7 +11,7 @@ from layouts.shapes.forms.folded import Fault, Folded, FoldedSize, FoldStep, Glu
 from layouts.shapes.forms.grain import grain_along_folds
 from layouts.shapes.forms.names import NamedPanels
 
-__all__ = ["flat_parts", "fold", "names"]
+__all__ = ["faults", "flat_parts", "fold", "names"]
 
 
 def flat_parts(form: Sleeve, paper: FormPaper) -> tuple[ExactSize, ...]:
@@ -29,11 +29,17 @@ def fold(form: Sleeve, paper: FormPaper) -> Folded:
     overlap, length = Fraction(form.overlap.ticks), Fraction(form.length.ticks)
     right = [Strip("panel-2", deep), Strip("panel-3", wide), Strip("panel-4", deep), Strip("tab", overlap, role="tab")]
     sheet = cross(ExactSize(wide, length), {"right": right}, "cut", "panel-1")
-    faults = (Fault("tabs-overlap", "tab", "panel-1", overlap, wide),) if overlap > wide else ()
     thick = thickness(paper.caliper_um)
     size = FoldedSize(wide + thick, deep + thick, length)
     steps = (FoldStep(sheet.creases, (Glued("tab", "panel-1"),)),)
-    return Folded((sheet,), steps, size, grain_along_folds(sheet.creases), faults)
+    return Folded((sheet,), steps, size, grain_along_folds(sheet.creases), faults(form, paper))
+
+
+def faults(form: Sleeve, paper: FormPaper) -> tuple[Fault, ...]:
+    """Return why it cannot be folded: the overlap goes around the next corner."""
+    wide, _ = _panels(form, paper)
+    overlap = Fraction(form.overlap.ticks)
+    return (Fault("flap", "tab", "panel-1", overlap, wide),) if overlap > wide else ()
 
 
 def names(form: Sleeve) -> NamedPanels:

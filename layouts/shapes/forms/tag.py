@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from fractions import Fraction
 
 from layouts.document.forms import FlatTag
@@ -10,7 +9,7 @@ from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
 from layouts.shapes.forms.folded import Area, Fault, FlatSheet, Folded, FoldedSize, Hole, Spot
 from layouts.shapes.forms.names import NamedPanels
 
-__all__ = ["flat_parts", "fold", "names"]
+__all__ = ["faults", "flat_parts", "fold", "names"]
 
 
 def flat_parts(form: FlatTag, paper: FormPaper) -> tuple[ExactSize, ...]:
@@ -25,34 +24,36 @@ def fold(form: FlatTag, paper: FormPaper) -> Folded:
     the very middle of a tag less than four diameters high (common practice, no source).
     """
     size, cut = ExactSize.exactly(form.size), Fraction(form.corner.ticks)
-    faults = [*_corner_faults(size, cut)]
-    if faults:
+    wrong = faults(form, paper)
+    if any(fault.kind == "corner" for fault in wrong):
         cut = Fraction(0)
     holes: tuple[Hole, ...] = ()
     if form.hole is not None:
         diameter = Fraction(form.hole.ticks)
         below = diameter + diameter / 2 if size.height >= 4 * diameter else size.height / 2
         holes = (Hole(Spot(size.width / 2, size.height - below), diameter),)
-        narrow = min(size.width, size.height)
-        if diameter >= narrow:
-            faults.append(Fault("panels-sum", "hole", "base", diameter, narrow))
     corners, waste = _cut_corners(size, cut)
     sheet = FlatSheet(
         None, size.width, size.height, ((*corners, corners[0]),), (), (Area("base", corners), *waste), holes
     )
     flat = FoldedSize(size.width, size.height, thickness(paper.caliper_um))
-    return Folded((sheet,), (), flat, faults=tuple(faults))
+    return Folded((sheet,), (), flat, faults=wrong)
+
+
+def faults(form: FlatTag, paper: FormPaper) -> tuple[Fault, ...]:
+    """Return why it cannot be cut: corners that meet before they end, a hole as large as the tag."""
+    narrow = Fraction(min(form.size.width, form.size.height).ticks)
+    found = []
+    if 2 * form.corner.ticks > narrow:
+        found.append(Fault("corner", "corner", "base", Fraction(form.corner.ticks), narrow / 2))
+    if form.hole is not None and form.hole.ticks >= narrow:
+        found.append(Fault("hole", "hole", "base", Fraction(form.hole.ticks), narrow))
+    return tuple(found)
 
 
 def names(form: FlatTag) -> NamedPanels:
     """Return the name of the one panel."""
     return NamedPanels("base")
-
-
-def _corner_faults(size: ExactSize, cut: Fraction) -> Iterator[Fault]:
-    narrow = min(size.width, size.height)
-    if 2 * cut > narrow:
-        yield Fault("panels-sum", "corner", "base", cut, narrow / 2)
 
 
 def _cut_corners(size: ExactSize, cut: Fraction) -> tuple[tuple[Spot, ...], tuple[Area, ...]]:
