@@ -76,8 +76,16 @@ class _Measured:
                 if border is not None:
                     self._alike.add((one.thing.place, one.surface.place, side, border))
         self._scores: dict[str, set[tuple[str, int]]] = {}
+        self._known: dict[tuple[str, str], _Measure | None] = {}
 
     def of(self, reference: Reference, project: str) -> _Measure | None:
+        """Return the measure that a reference in a step of a project names, None where it is of no side."""
+        key = reference.text, project
+        if key not in self._known:
+            self._known[key] = self._looked_up(reference, project)
+        return self._known[key]
+
+    def _looked_up(self, reference: Reference, project: str) -> _Measure | None:
         target = self._names.resolve(reference, project)
         if target is None or not isinstance(target.value, Length):
             return None
@@ -125,18 +133,18 @@ def _of_step(planned: PlannedStep, measured: _Measured, unit: System) -> Iterato
                 measure = measured.of(reference, planned.project.id)
                 if measure is not None:
                     break
-            if reference is None or measure is None or measure.said == measure.other:
+            if reference is None or measure is None or measure.said == measure.other or reference.text in told_already:
                 continue
             opposite = _opposite(reference, measure.side).text
-            if (opposite in named and opposite != reference.text) or reference.text in told_already:
+            if opposite in named and opposite != reference.text:
                 continue
             told_already.add(reference.text)
             far = _OPPOSITE[measure.side]
             other = "there is none" if measure.other is None else f"it is {told(measure.other, unit)}"
             message = (
                 f"Step {planned.step.id} of “{planned.project.title}” says “{claim[0].lower()}” of "
-                f"{{{reference.text}}}, which is {told(measure.said, unit)} on the {measure.side}; on the {far} {other}. "
-                "Name the sides one by one, or make them equal."
+                f"{{{reference.text}}}, which is {told(measure.said, unit)} on the {measure.side}; on the {far} "
+                f"{other}. Name the sides one by one, or make them equal."
             )
             yield CLAIM_EACH_SIDE.finding(
                 planned.place,

@@ -13,12 +13,12 @@ from layouts.proofing.measures import told, whole_ticks
 from layouts.shapes.faces import (
     Lying,
     Overlap,
+    Rim,
     Unsupported,
     overhang,
     overlaps_in,
-    rims_in,
+    seen_over_openings,
     uneven_borders,
-    unsupported_in,
     wrong_borders,
 )
 
@@ -88,13 +88,14 @@ _MOST_TOLD = 20
 def findings(kit: Kit, lying: Sequence[Lying]) -> Iterator[Finding]:
     """Yield what is wrong with the placements of a kit; `lying` are all their copies."""
     by_numbers = _Alike()
-    unsupported = list(unsupported_in(lying))
     for one in lying:
         _over_edges(one, kit.unit, by_numbers)
         _borders(one, kit, by_numbers)
-    for found in unsupported:
-        _over_opening(found, kit.unit, by_numbers)
-    _rims(lying, kit, by_numbers)
+    for seen in seen_over_openings(lying):
+        if isinstance(seen, Unsupported):
+            _over_opening(seen, kit.unit, by_numbers)
+        else:
+            _rim(seen, kit, by_numbers)
     yield from by_numbers.findings()
     yield from _overlaps(overlaps_in(lying), kit.unit)
 
@@ -189,18 +190,17 @@ def _borders(one: Lying, kit: Kit, found: _Alike) -> None:
         found.add(BORDER_UNEVEN, one, {"around": "thing", **_ticks(uneven)}, message, mend)
 
 
-def _rims(lying: Sequence[Lying], kit: Kit, found: _Alike) -> None:
+def _rim(rim: Rim, kit: Kit, found: _Alike) -> None:
     """An opening that fills at least half of the window it is seen through was meant to be framed by it."""
-    for rim in rims_in(lying):
-        shows = rim.shows
-        off = max(abs(shows["left"] - shows["right"]), abs(shows["top"] - shows["bottom"]))
-        fills = 2 * rim.opening.around.area >= rim.window.around.area
-        if "uneven" in rim.lying.placement.intends or off < _step(kit) or not fills:
-            continue
-        sides = ", ".join(f"{side} {told(shown, kit.unit)}" for side, shown in shows.items())
-        message = f"Through {rim.window.name} {rim.opening.name} shows an uneven rim: {sides}."
-        mend = "Move the window or the placement, or say that it is meant to be uneven."
-        found.add(BORDER_UNEVEN, rim.lying, {"around": "opening", **_ticks(shows)}, message, mend, rim.opening.place)
+    shows = rim.shows
+    off = max(abs(shows["left"] - shows["right"]), abs(shows["top"] - shows["bottom"]))
+    fills = 2 * rim.opening.around.area >= rim.window.around.area
+    if "uneven" in rim.lying.placement.intends or off < _step(kit) or not fills:
+        return
+    sides = ", ".join(f"{side} {told(shown, kit.unit)}" for side, shown in shows.items())
+    message = f"Through {rim.window.name} {rim.opening.name} shows an uneven rim: {sides}."
+    mend = "Move the window or the placement, or say that it is meant to be uneven."
+    found.add(BORDER_UNEVEN, rim.lying, {"around": "opening", **_ticks(shows)}, message, mend, rim.opening.place)
 
 
 def _both_sides(one: Lying, over: str, by: Fraction, unit: System, found: _Alike) -> None:

@@ -4,7 +4,7 @@ from layouts.shapes.faces.borders import WrongBorder, claimed_borders, uneven_bo
 from layouts.shapes.faces.form_sizes import FormSizes
 from layouts.shapes.faces.holes import Hole
 from layouts.shapes.faces.lying import Along, Lying
-from layouts.shapes.faces.openings import Rim, Unsupported, rims_in, unsupported_in
+from layouts.shapes.faces.openings import Rim, Unsupported, rims_in, seen_over_openings, unsupported_in
 from layouts.shapes.faces.overhangs import Reach, overhang
 from layouts.shapes.faces.overlaps import Overlap, overlaps_in
 from layouts.shapes.faces.placed import MOST_LYING, lying_in
@@ -37,6 +37,7 @@ __all__ = [
     "overhang",
     "overlaps_in",
     "rims_in",
+    "seen_over_openings",
     "uneven_borders",
     "unsupported_in",
     "wrong_borders",

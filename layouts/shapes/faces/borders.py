@@ -42,6 +42,8 @@ def claimed_borders(lying: Lying) -> dict[Side, Length]:
 
 def wrong_borders(lying: Lying) -> tuple[WrongBorder, ...]:
     """Return the claims that are not true, exactly; on a panel of a form beyond what its thickness makes uncertain."""
+    if lying.placement.border is None:
+        return ()
     claims, borders, give = claimed_borders(lying), lying.borders, lying.surface.give
     found = []
     for axis, low, high in _AXES:
@@ -69,12 +71,12 @@ def uneven_borders(lying: Lying, least: int) -> dict[Side, Fraction] | None:
     ticks or more, which can be measured. Borders claimed side by side, and unequal, are meant.
     Source: common practice, no source (a layer glued on a panel leaves an even border).
     """
-    borders: dict[Side, Fraction] = {side: border for side, border in lying.borders.items() if border is not None}
     area, width, height = lying.rectangle, lying.surface.width, lying.surface.height
-    if len(borders) < 4 or area is None or width is None or height is None:
+    if lying.thing.kind not in ("piece", "form") or area is None or width is None or height is None:
         return None
-    if lying.thing.kind not in ("piece", "form") or 2 * area.area < width * height:
+    if 2 * area.area < width * height:
         return None
+    borders: dict[Side, Fraction] = {side: border for side, border in lying.borders.items() if border is not None}
     narrowest, *_, widest = sorted(borders.values())
     if narrowest * 2 <= widest or widest - narrowest < max(Fraction(least), 2 * lying.surface.give):
         return None

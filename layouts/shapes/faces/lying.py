@@ -14,7 +14,7 @@ from layouts.shapes.faces.surfaces import Surface
 from layouts.shapes.faces.things import Thing
 from layouts.shapes.forms.folded import Side
 
-__all__ = ["Along", "Lying"]
+__all__ = ["Along", "Lying", "rectangle_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +60,9 @@ class Along:
 class Lying:
     """One copy of a placement; or what lies alike on every copy of its support, where `on_copy` is None.
 
-    `place` is that of the placement, or of this copy in its list. `beyond` tells how deep the panel is into which the
-    thing turns, for the sides that it wraps, where that is known.
+    `place` is that of the placement, or of this copy in its list. `rectangle` is that around the thing, from the lower
+    left of its support; None unless all of it is known. `beyond` tells how deep the panel is into which the thing
+    turns, for the sides that it wraps, where that is known.
     """
 
     place: str
@@ -72,6 +73,7 @@ class Lying:
     on_copy: int | None
     across: Along
     up: Along
+    rectangle: Rectangle | None
     turn: int = 0
     beyond: Mapping[Side, Fraction] = field(default_factory=dict)
 
@@ -81,17 +83,23 @@ class Lying:
         return {"left": self.across.low, "right": self.across.high, "top": self.up.high, "bottom": self.up.low}
 
     @property
-    def rectangle(self) -> Rectangle | None:
-        """The rectangle around the thing, from the lower left of its support; None unless it is known whole."""
-        left, bottom, width, height = self.across.low, self.up.low, self.across.span, self.up.span
-        if left is None or bottom is None or width is None or height is None:
-            return None
-        return Rectangle(left, bottom, left + width, bottom + height)
-
-    @property
     def windows(self) -> tuple[Hole, ...]:
         """The thing's windows where they lie on the support; none where it is not known where that is."""
-        left, bottom = self.across.low, self.up.low
-        if left is None or bottom is None or self.across.span is None or self.up.span is None:
+        return self.windows_near(None)
+
+    def windows_near(self, area: Rectangle | None) -> tuple[Hole, ...]:
+        """Return those of the windows that have something in common with an area of the support, where they lie."""
+        if self.rectangle is None:
             return ()
-        return tuple(hole.moved(left, bottom) for hole in self.thing.windows)
+        left, bottom = self.rectangle.left, self.rectangle.bottom
+        own = None if area is None else area.moved(-left, -bottom)
+        near = (hole for hole in self.thing.windows if own is None or hole.around.common(own) is not None)
+        return tuple(hole.moved(left, bottom) for hole in near)
+
+
+def rectangle_of(across: Along, up: Along) -> Rectangle | None:
+    """Return the rectangle around a thing that lies so; None where one of its edges is not known."""
+    left, bottom, width, height = across.low, up.low, across.span, up.span
+    if left is None or bottom is None or width is None or height is None:
+        return None
+    return Rectangle(left, bottom, left + width, bottom + height)

@@ -12,13 +12,17 @@ from layouts.shapes.faces.rectangles import Rectangle
 from layouts.shapes.faces.sweep import Upright, meetings
 from layouts.shapes.forms.folded import Side
 
-__all__ = ["MOST_CORNERS", "Rim", "Unsupported", "rims_in", "unsupported_in"]
+__all__ = ["MOST_CORNERS", "MOST_WINDOWS", "Rim", "Unsupported", "rims_in", "seen_over_openings", "unsupported_in"]
 
-# Corners of curved and many-cornered openings that are looked at for one kit; what is left then is not judged.
+# Corners of curved and many-cornered holes, and windows over openings, that are looked at for one kit; what is left
+# then is not judged.
 MOST_CORNERS = 40_000
+MOST_WINDOWS = 100_000
 
 # Things over openings of one support that are looked at.
 _MOST_MEETINGS = 40_000
+# Openings of one support that are tried one by one: that is quicker than to look for those near a thing.
+_FEW_HOLES = 8
 # Parts into which an opening falls behind several windows; more of them are no good case that anybody meant.
 _MOST_PARTS = 64
 
@@ -47,55 +51,47 @@ class Rim:
     shows: dict[Side, Fraction]
 
 
-def unsupported_in(lying: Sequence[Lying]) -> Iterator[Unsupported]:
-    """Yield what lies over openings of faces and windows of pieces with no paper below.
+def seen_over_openings(lying: Sequence[Lying]) -> Iterator[Unsupported | Rim]:
+    """Yield what lies over openings of faces and windows of pieces with nothing below, and the rims that show there.
 
-    Nothing is wrong where a window of the thing is as large as the opening or larger. What lies behind an opening is
-    held by its rim: only what lies within the opening altogether is held by nothing. Straight-sided openings that bulge
-    nowhere inwards are judged exactly, curved ones by 65 points of each quarter.
+    Nothing is wrong where a window of the thing is as large as the opening or larger: then the rim of the opening shows
+    by what the window is larger, measured between the rectangles around both. What lies behind an opening is held by
+    its rim: only what lies within the opening altogether is held by nothing. Straight-sided openings that bulge nowhere
+    inwards are judged exactly, curved ones by 65 points of each quarter.
     """
-    corners_left = MOST_CORNERS
-    for one, opening in _over(lying):
-        area, around = one.rectangle, opening.around
-        if area is None:
+    windows_left, corners_left = MOST_WINDOWS, MOST_CORNERS
+    for one, opening, over in _over(lying):
+        behind = one.placement.layer == "behind"
+        if behind and (one.rectangle is None or not opening.around.holds(one.rectangle)):
             continue
-        over = area.common(around)
-        if over is None or (one.placement.layer == "behind" and not around.holds(area)):
-            continue
-        if not opening.is_rectangle:
-            corners_left -= 260 if opening.shape.points is None else len(opening.shape.points)
-            if corners_left < 0:
-                return
+        windows_left -= len(one.thing.windows)
+        windows = one.windows_near(over) if windows_left >= 0 else ()
+        corners_left -= sum(_corners_of(hole) for hole in (opening, *windows))
+        if windows_left < 0 or corners_left < 0:
+            return
+        around = opening.around
+        wide = next((window for window in windows if window.around.holds(around)), None)
+        if wide is not None and not behind:
+            yield Rim(one, opening, wide, _shows(wide.around, around))
         rest = _corners_within(opening, over)
-        windows = [window for window in one.windows if window.around.common(over) is not None]
         if not rest or any(_same(window, opening) or window.encloses(rest) for window in windows):
             continue
-        if _open_between(over, opening, windows):
-            continue
-        yield Unsupported(one, opening, over, _reach(area, around, windows))
+        if not _open_between(over, opening, windows):
+            yield Unsupported(one, opening, over, _reach(one.rectangle or over, around, windows))
 
 
-def rims_in(lying: Sequence[Lying]) -> Iterator[Rim]:
-    """Yield each opening that is seen through one window of what lies over it, with the rim that shows on each side.
-
-    The rim is measured between the rectangles around both.
-    """
-    for one, opening in _over(lying):
-        around = opening.around
-        for window in one.windows:
-            if window.around.holds(around):
-                shows: dict[Side, Fraction] = {
-                    "left": around.left - window.around.left,
-                    "right": window.around.right - around.right,
-                    "top": window.around.top - around.top,
-                    "bottom": around.bottom - window.around.bottom,
-                }
-                yield Rim(one, opening, window, shows)
-                break
+def unsupported_in(lying: Sequence[Lying]) -> tuple[Unsupported, ...]:
+    """Return what lies over openings with nothing below (see `seen_over_openings`)."""
+    return tuple(one for one in seen_over_openings(lying) if isinstance(one, Unsupported))
 
 
-def _over(lying: Sequence[Lying]) -> Iterator[tuple[Lying, Hole]]:
-    """Each thing with each opening of its support whose rectangle it meets, without trying them all."""
+def rims_in(lying: Sequence[Lying]) -> tuple[Rim, ...]:
+    """Return the rims of openings that show through a window (see `seen_over_openings`)."""
+    return tuple(one for one in seen_over_openings(lying) if isinstance(one, Rim))
+
+
+def _over(lying: Sequence[Lying]) -> Iterator[tuple[Lying, Hole, Rectangle]]:
+    """Each thing with each opening of its support, and what it covers of the rectangle around that."""
     groups: dict[str, list[Lying]] = {}
     for one in lying:
         if one.surface.holes and one.rectangle is not None:
@@ -104,8 +100,34 @@ def _over(lying: Sequence[Lying]) -> Iterator[tuple[Lying, Hole]]:
         holes = group[0].surface.holes
         areas = [Upright(one.rectangle, ("thing",), ("hole",)) for one in group if one.rectangle is not None]
         openings = [Upright(hole.around, ("hole",), ("thing",)) for hole in holes]
-        for first, second in meetings([*areas, *openings], _MOST_MEETINGS):
-            yield group[first], holes[second - len(group)]
+        few = len(holes) <= _FEW_HOLES
+        pairs = (
+            ((at, len(group) + hole) for at in range(len(group)) for hole in range(len(holes)))
+            if few
+            else meetings([*areas, *openings], _MOST_MEETINGS)
+        )
+        for at, hole in pairs:
+            opening = holes[hole - len(group)]
+            over = areas[at].area.common(opening.around)
+            if over is not None:
+                yield group[at], opening, over
+
+
+def _shows(window: Rectangle, around: Rectangle) -> dict[Side, Fraction]:
+    """How much of a support shows on each side of an opening, between its rectangle and the window's around it."""
+    return {
+        "left": around.left - window.left,
+        "right": window.right - around.right,
+        "top": window.top - around.top,
+        "bottom": around.bottom - window.bottom,
+    }
+
+
+def _corners_of(hole: Hole) -> int:
+    """How many corners an outline is judged by."""
+    if hole.is_rectangle:
+        return 0
+    return 260 if hole.shape.points is None else len(hole.shape.points)
 
 
 def _corners_within(opening: Hole, over: Rectangle) -> list[Corner]:

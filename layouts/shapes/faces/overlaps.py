@@ -6,6 +6,7 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 
 from layouts.shapes.faces.lying import Lying
+from layouts.shapes.faces.openings import MOST_WINDOWS
 from layouts.shapes.faces.rectangles import Rectangle
 from layouts.shapes.faces.sweep import Upright, meetings
 
@@ -35,32 +36,36 @@ def overlaps_in(lying: Sequence[Lying]) -> Iterator[Overlap]:
         if one.rectangle is not None and "overlap" not in one.placement.intends:
             surface = one.surface
             groups.setdefault((surface.place, surface.project, one.placement.layer), []).append(one)
-    left = MOST_OVERLAPS
+    left, windows_left = MOST_OVERLAPS, MOST_WINDOWS
     for group in groups.values():
-        found = meetings([_upright(one, one.rectangle) for one in group if one.rectangle is not None], left)
+        shared = any(one.on_copy is None for one in group)
+        found = meetings([_upright(one, one.rectangle, shared) for one in group if one.rectangle is not None], left)
         left -= len(found)
         for at, other in found:
             first, second = group[at], group[other]
             if first.rectangle is None or second.rectangle is None:
                 continue
+            windows_left -= len(first.thing.windows) + len(second.thing.windows)
             common = first.rectangle.common(second.rectangle)
-            if common is not None and not _is_seen_through(first, second) and not _is_seen_through(second, first):
+            if windows_left < 0 or common is None:
+                return
+            if not _is_seen_through(first, second.rectangle) and not _is_seen_through(second, first.rectangle):
                 yield Overlap(first, second, common)
         if left <= 0:
             return
 
 
-def _upright(one: Lying, area: Rectangle) -> Upright:
+def _upright(one: Lying, area: Rectangle, shared: bool) -> Upright:
     """What lies on every copy meets everything; what lies on one copy meets that, and what lies on the same copy."""
     if one.on_copy is None:
         return Upright(area, ("every",), ("every", "listed"))
+    if not shared:
+        return Upright(area, (one.on_copy,), (one.on_copy,))
     return Upright(area, ("listed", one.on_copy), ("every", one.on_copy))
 
 
-def _is_seen_through(frame: Lying, thing: Lying) -> bool:
-    """Whether a thing lies within a window of another: it is framed by it, not covered."""
-    area = thing.rectangle
-    if area is None:
-        return False
+def _is_seen_through(frame: Lying, area: Rectangle) -> bool:
+    """Whether an area lies within a window of a thing: it is framed by it, not covered."""
     left, bottom, right, top = area
-    return any(hole.encloses([(left, bottom), (right, bottom), (right, top), (left, top)]) for hole in frame.windows)
+    corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
+    return any(hole.around.holds(area) and hole.encloses(corners) for hole in frame.windows_near(area))

@@ -9,7 +9,7 @@ from itertools import islice
 from layouts.document import Copy, Kit, Placement, Project
 from layouts.shapes.faces.borders import wrong_borders
 from layouts.shapes.faces.form_sizes import FormSizes
-from layouts.shapes.faces.lying import Along, Lying
+from layouts.shapes.faces.lying import Along, Lying, rectangle_of
 from layouts.shapes.faces.overhangs import overhang
 from layouts.shapes.faces.surfaces import Surface, Surfaces
 from layouts.shapes.faces.things import Thing, Things
@@ -65,7 +65,7 @@ def _lying(
 ) -> Lying:
     across = Along.of(surface.width, thing.width, at.left, at.right, bool(at.centred))
     up = Along.of(surface.height, thing.height, at.bottom, at.top, bool(at.middle))
-    return Lying(place, project, placement, thing, surface, on_copy, across, up, at.turn)
+    return Lying(place, project, placement, thing, surface, on_copy, across, up, rectangle_of(across, up), at.turn)
 
 
 def _disagrees(one: Lying) -> bool:
