@@ -12,7 +12,7 @@ from layouts.cutting.reduced import Reduced
 from layouts.cutting.rough import Laid, Rough, Waste, laid, row
 from layouts.cutting.wheel import SolverWrong
 
-__all__ = ["Built", "Stage", "question", "read"]
+__all__ = ["STEPS", "Built", "Stage", "question", "read"]
 
 # Passes from narrow to wide, then in another order (`builds.deciding`).
 Stage = Literal["first", "wide", "other"]
@@ -29,14 +29,14 @@ class Built:
     plan: tuple[Rough, ...] | None
 
 
-def question(small: Reduced, sheets: int, stage: Stage) -> dict[str, Any]:
+def question(small: Reduced, sheets: int, stage: Stage, steps: int = STEPS) -> dict[str, Any]:
     """Ask whether the pieces can be cut from so many sheets."""
     return {
         "task": "builds",
         "sheets": [[small.width, small.height, sheets]],
         "kinds": [[kind.width, kind.height, kind.copies, kind.turns] for kind in small.kinds],
         "stage": stage,
-        "steps": STEPS,
+        "steps": steps,
     }
 
 

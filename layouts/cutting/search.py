@@ -30,7 +30,7 @@ from layouts.cutting.regions import regions
 from layouts.cutting.rough import Rough
 from layouts.cutting.wheel import Way, found, question
 
-__all__ = ["Asks", "solve"]
+__all__ = ["Asks", "is_proven_short", "solve"]
 
 # The solver's answers are the same everywhere, but it has no budget in steps of its own: what it may be asked is
 # bounded by what its work was seen to grow with. For a tree search that is kinds x copies x queue; at the limit the
@@ -83,6 +83,24 @@ def solve(problem: Problem, solver: Asks) -> Answer:
     return search.answer()
 
 
+def is_proven_short(problem: Problem, solver: Asks, steps: int) -> bool:
+    """Whether a list is proven short by bounds, or by builds in at most so many steps.
+
+    Raises: what `solve` raises.
+    """
+    solver.check()
+    small = reduced(problem) if problem.items else None
+    if small is None:
+        return bool(problem.items)
+    if problem.copies > MOST_COPIES:
+        return _simple_bound(problem, small).at_least > problem.sheets
+    search = _Search(problem, small, solver)
+    search.bound_by_functions()
+    if not search.is_decided:
+        search.build("first", steps)
+    return search.low.at_least > problem.sheets
+
+
 class _Search:
     """What is known of a problem so far: a bound, and the best plan; every entry of the schedule improves one."""
 
@@ -104,12 +122,12 @@ class _Search:
         if self.low.at_least < len(self.plan):
             self.low = bounds.better(self.low, bounds.dual(self.small, len(self.plan)))
 
-    def build(self, stage: built.Stage) -> None:
+    def build(self, stage: built.Stage, steps: int = built.STEPS) -> None:
         """Enumerate builds: for as many sheets as there are, or one fewer than the plan needs."""
         if self.is_over or self.small.copies > MOST_BUILT_COPIES:
             return
         room = self._room
-        found = built.read(self.small, room, self.solver.ask(built.question(self.small, room, stage)))
+        found = built.read(self.small, room, self.solver.ask(built.question(self.small, room, stage, steps)))
         self._learn(found.low, found.plan)
 
     def fill_sheets(self) -> None:
