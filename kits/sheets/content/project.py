@@ -104,7 +104,7 @@ def project_sheet(kit: Kit, proof: Mapping[str, Any], project: Project, options:
         cautions=cautions,
         below_cautions=words_below(cautions),
         supplies=tuple(_supplies(kit, project, measures)),
-        tools=tuple(_tools(kit, project)),
+        tools=tuple(_tools(kit, project, options)),
         prints=prints,
         drawings=tuple(_drawings(kit, project, measures, room_of(options))),
         steps=steps,
@@ -172,11 +172,14 @@ def _supplies(kit: Kit, project: Project, measures: Measures) -> Iterator[str]:
             yield f"{name}{length}{whose}"
 
 
-def _tools(kit: Kit, project: Project) -> Iterator[str]:
+def _tools(kit: Kit, project: Project, options: SheetOptions) -> Iterator[str]:
+    """The tools that the steps use; who cuts with scissors has no trimmer."""
     used = {tool for step in project.steps for tool in step.tools}
     for tool in kit.tools:
         if tool.id in used:
-            yield tool.name or tool.kind.replace("-", " ")
+            name = tool.name or tool.kind.replace("-", " ")
+            instead = options.cut == "scissors" and tool.kind == "trimmer"
+            yield f"scissors, ruler and pencil in place of the {name}" if instead else name
 
 
 def _drawings(kit: Kit, project: Project, measures: Measures, room: Room) -> Iterator[DrawnPiece]:

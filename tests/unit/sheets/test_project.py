@@ -9,6 +9,7 @@ import pytest
 from kits.sheets.content.cautions import CAUTIONS, cautions_of, words_below
 from kits.sheets.content.project import project_sheet
 from kits.sheets.content.times import seconds_words, time_words
+from kits.sheets.options import SheetOptions
 from layouts.assembly import steps_of
 from tests.unit.assembly.small_kits import CARD, kit_of, piece, project, step
 from tests.unit.sheets.proofs import INCHES, MILLIMETRES, proof_of
@@ -127,6 +128,20 @@ def test_tools_are_those_the_steps_use_by_name_or_kind():
         ],
     )
     assert _sheet(kit).tools == ("craft knife", "wet glue")
+
+
+def test_who_cuts_with_scissors_has_other_tools_than_a_trimmer():
+    kit = kit_of(
+        project("shelf", steps=[step("a", tools=["trimmer", "knife"])]),
+        papers=[CARD],
+        tools=[{"id": "trimmer", "kind": "trimmer", "name": "paper trimmer"}, {"id": "knife", "kind": "knife"}],
+    )
+    assert _sheet(kit).tools == ("paper trimmer", "knife")
+    scissors = SheetOptions("letter", "in", "normal", "scissors")
+    assert _sheet(kit, options=scissors).tools == (
+        "scissors, ruler and pencil in place of the paper trimmer",
+        "knife",
+    )
 
 
 WAITS = [
