@@ -19,7 +19,7 @@ _TEXT = {"type": "string"}
 UNKNOWN_REFERENCE = Rule(
     "unknown-reference",
     "fix",
-    "A reference in the text of a step names nothing in this kit, or a brace belongs to no reference.",
+    "A reference in the text of a step, or the panel of a placement, names nothing in this kit; or a brace is alone.",
     {"text": _TEXT},
 )
 TYPED_NUMBER = Rule(
