@@ -1,7 +1,8 @@
 """What a document and its proof say, worked out from their JSON alone: the other side of every number on a sheet.
 
 Figures come from the `printed` list of the proof. What is not in it is worked out here, in fractions: the cut size of
-a piece whose size is the finished one, and the distances between the edges and cuts of the plan.
+a piece whose size is the finished one, and the distances between the edges and cuts of the plan that the proof has for
+sheets in this system.
 """
 
 from __future__ import annotations
@@ -76,6 +77,16 @@ class Facts:
         assert len(found) == 1, place
         return str(found[0][system or self.unit]).replace("/", _SLASH)
 
+    def shown(self, place: str, system: str = "") -> int:
+        """The figure of a place, in ticks."""
+        system = system or self.unit
+        return ticks_of(self.printed(place, system).replace(_SLASH, "/"), system)
+
+    def plans(self) -> dict[str, list[Tree]]:
+        """The sheets of every paper as they are cut by the sizes that are shown."""
+        exact = {one["paper"]: one["plan"] for one in self.proof["papers"]}
+        return exact | {one["paper"]: one["plan"] for one in self.proof["as_printed"][self.unit]}
+
     def figure(self, ticks: int, system: str = "") -> str:
         return figure_of(ticks, system or self.unit, self.step(system or self.unit))
 
@@ -106,24 +117,20 @@ class Facts:
 
     def _cut_size(self, project: Tree, piece: Tree) -> list[str]:
         place = f"project:{project['id']}/piece:{piece['id']}"
-        bites = [self._bite(piece, edges) for edges in (("left", "right"), ("top", "bottom"))]
-        if not any(bites):
-            return [
-                " × ".join(self.printed(f"{place}/size/{side}", system) for side in ("width", "height"))
-                for system in (self.unit, self.other)
-            ]
-        sides = [ticks_of(side, self.document["unit"]) + bite for side, bite in zip(piece["size"], bites, strict=True)]
         return [
-            " × ".join(figure_of(side, system, self.step(system)) for side in sides)
+            " × ".join(
+                self.figure(self.shown(f"{place}/size/{side}", system) + self._bite(piece, edges, system), system)
+                for side, edges in (("width", ("left", "right")), ("height", ("top", "bottom")))
+            )
             for system in (self.unit, self.other)
         ]
 
-    def _bite(self, piece: Tree, edges: tuple[str, ...]) -> int:
+    def _bite(self, piece: Tree, edges: tuple[str, ...], system: str) -> int:
         if piece.get("size_is", "cut") == "cut":
             return 0
         tools = {tool["id"]: tool for tool in self.document["tools"]}
-        taken = [tools[piece["edges"][edge]].get("bite", "0") for edge in edges if edge in piece.get("edges", {})]
-        return sum(ticks_of(bite, self.document["unit"]) for bite in taken)
+        taken = [piece["edges"][edge] for edge in edges if edge in piece.get("edges", {})]
+        return sum(self.shown(f"tool:{tool}/bite", system) for tool in taken if "bite" in tools[tool])
 
     def _parts(self, form: Tree, place: str) -> Iterator[tuple[str, str, str]]:
         """Letter, name and place of every flat part; a scored sheet and a tag are as large as they say."""

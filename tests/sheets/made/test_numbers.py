@@ -217,9 +217,9 @@ def _is_outside(place: str, facts: Facts) -> bool:
 def _planned(facts: Facts) -> dict[str, Tree]:
     """The trees of all sheets by the headings that they must have."""
     return {
-        f"{_paper(facts, one['paper'])}, sheet {sheet['sheet']} of {len(one['plan'])}": sheet["tree"]
-        for one in facts.proof["papers"]
-        for sheet in one["plan"]
+        f"{_paper(facts, paper)}, sheet {sheet['sheet']} of {len(plan)}": sheet["tree"]
+        for paper, plan in facts.plans().items()
+        for sheet in plan
     }
 
 

@@ -11,7 +11,7 @@ from decimal import Decimal
 from typing import Any
 
 from tests.sheets.drawn import Line
-from tests.sheets.made.facts import leaves, ticks_of
+from tests.sheets.made.facts import Facts, leaves
 from tests.sheets.made.sets import SheetSet
 
 type Tree = dict[str, Any]
@@ -29,9 +29,14 @@ def _is_near(one: tuple[Decimal, Decimal], other: tuple[Decimal, Decimal]) -> bo
     return all(abs(mine - theirs) < NEAR for mine, theirs in zip(one, other, strict=True))
 
 
-def _in_points(size: list[str], unit: str) -> tuple[Decimal, Decimal]:
-    width, height = (ticks_of(side, unit) * TICK for side in size)
-    return width, height
+def _facts(sheets: SheetSet) -> Facts:
+    return Facts(sheets.document, sheets.proof, sheets.options.unit)
+
+
+def _in_points(place: str, sheets: SheetSet) -> tuple[Decimal, Decimal]:
+    """As large as the sheets say, which is the document's size within one printed step."""
+    facts = _facts(sheets)
+    return facts.shown(f"{place}/size/width") * TICK, facts.shown(f"{place}/size/height") * TICK
 
 
 def test_squares_and_bars_measure_what_they_say(sheets: SheetSet) -> None:
@@ -45,35 +50,41 @@ def test_squares_and_bars_measure_what_they_say(sheets: SheetSet) -> None:
 
 
 def test_templates_are_as_large_as_pieces_and_windows(sheets: SheetSet) -> None:
-    unit = sheets.document["unit"]
     expected = [
-        (piece, [window for window in piece["windows"] if not _is_outside(project, piece, window, sheets)])
+        (
+            _place(project, piece),
+            [window for window in piece["windows"] if not _is_outside(project, piece, window, sheets)],
+        )
         for project in sheets.document["projects"]
         for piece in project.get("pieces", ())
         if "windows" in piece
     ]
-    expected = [(piece, windows) for piece, windows in expected if windows]
+    expected = [(place, windows) for place, windows in expected if windows]
     figures = sheets.files["templates"].figures[1:]
-    for (piece, [window]), figure in zip(expected, figures, strict=True):
+    for (place, [window]), figure in zip(expected, figures, strict=True):
         drawn = _sizes(figure)
-        assert _is_near(drawn[0], _in_points(piece["size"], unit))
-        assert _is_near(drawn[1], _window(piece, window, unit))
+        assert _is_near(drawn[0], _in_points(place, sheets))
+        assert _is_near(drawn[1], _window(place, window, sheets))
+
+
+def _place(project: Tree, piece: Tree) -> str:
+    return f"project:{project['id']}/piece:{piece['id']}"
 
 
 def _is_outside(project: Tree, piece: Tree, window: Tree, sheets: SheetSet) -> bool:
-    place = f"project:{project['id']}/piece:{piece['id']}/window:{window['id']}"
+    place = f"{_place(project, piece)}/window:{window['id']}"
     return any(one["rule"] == "window-outside" and place in one["at"] for one in sheets.proof["findings"])
 
 
-def _window(piece: Tree, window: Tree, unit: str) -> tuple[Decimal, Decimal]:
+def _window(place: str, window: Tree, sheets: SheetSet) -> tuple[Decimal, Decimal]:
+    facts = _facts(sheets)
+    at = f"{place}/window:{window['id']}"
     sides = []
-    for whole, low, high, own in zip(
-        piece["size"], ("left", "bottom"), ("right", "top"), ("width", "height"), strict=True
-    ):
+    for own, low, high in (("width", "left", "right"), ("height", "bottom", "top")):
         if own in window:
-            sides.append(ticks_of(window[own], unit))
+            sides.append(facts.shown(f"{at}/{own}"))
         else:
-            sides.append(ticks_of(whole, unit) - ticks_of(window[low], unit) - ticks_of(window[high], unit))
+            sides.append(facts.shown(f"{place}/size/{own}") - facts.shown(f"{at}/{low}") - facts.shown(f"{at}/{high}"))
     return sides[0] * TICK, sides[1] * TICK
 
 
@@ -83,9 +94,9 @@ def test_sheets_of_the_guide_are_drawn_to_their_scale(sheets: SheetSet) -> None:
     scales = [Decimal(found[1]) for text in guide.texts if (found := re.search(r"To scale, 1 : ([\d.]+)\.$", text))]
     headings = [element.text for element in guide.tree.all("H2")][1:]
     trees = {
-        f"{_paper(sheets, answer['paper'])}, sheet {one['sheet']} of {len(answer['plan'])}": one["tree"]
-        for answer in sheets.proof["papers"]
-        for one in answer["plan"]
+        f"{_paper(sheets, paper)}, sheet {one['sheet']} of {len(plan)}": one["tree"]
+        for paper, plan in _facts(sheets).plans().items()
+        for one in plan
     }
     figures = guide.figures
     assert len(figures) == len(scales) == len(headings)
@@ -103,7 +114,6 @@ def _paper(sheets: SheetSet, paper: str) -> str:
 
 
 def test_pieces_with_windows_are_drawn_to_their_scale(sheets: SheetSet) -> None:
-    unit = sheets.document["unit"]
     for project in sheets.document["projects"]:
         file = sheets.files[project["id"]]
         scales = [Decimal(found[1]) for text in file.texts if (found := re.search(r"to scale, 1 : ([\d.]+)\.", text))]
@@ -111,7 +121,7 @@ def test_pieces_with_windows_are_drawn_to_their_scale(sheets: SheetSet) -> None:
         figures = file.figures
         assert len(figures) == len(scales) == len(pieces)
         for piece, scale, figure in zip(pieces, scales, figures, strict=True):
-            width, height = _in_points(piece["size"], unit)
+            width, height = _in_points(_place(project, piece), sheets)
             assert _is_near(_sizes(figure)[0], (width / scale, height / scale))
 
 
