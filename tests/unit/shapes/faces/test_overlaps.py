@@ -1,0 +1,81 @@
+"""Which placements lie over each other: pieces of 30 × 20 mm on a board of 70 × 50 mm."""
+
+from __future__ import annotations
+
+import pytest
+
+from layouts.shapes.faces import lying_in, overlaps_in
+from tests.unit.proofing.small_prints import MM, kit_of, piece, project
+from tests.unit.shapes.faces.on_a_board import board, put, put_on_board
+
+_LEFT = {"left": "0", "bottom": "0"}
+
+
+def _overlaps(kit):
+    return [
+        (one.first.placement.id, one.second.placement.id, one.common.width / MM, one.common.height / MM)
+        for one in overlaps_in(lying_in(kit))
+    ]
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "found"),
+    [
+        pytest.param(_LEFT, {"left": "30", "bottom": "0"}, [], id="side by side"),
+        pytest.param(_LEFT, {"left": "29.5", "bottom": "0"}, [("a", "b", 0.5, 20)], id="half a millimetre over"),
+        pytest.param(_LEFT, {"left": "30", "bottom": "20"}, [], id="corner to corner"),
+        pytest.param(_LEFT, _LEFT, [("a", "b", 30, 20)], id="one on the other"),
+        pytest.param(_LEFT, {"left": "5", "bottom": "5", "turn": 90}, [("a", "b", 20, 15)], id="turned, in part"),
+        pytest.param(_LEFT, {**_LEFT, "layer": "behind"}, [], id="of two layers"),
+        pytest.param(_LEFT, {**_LEFT, "intends": ["overlap"]}, [], id="one of them means it"),
+        pytest.param(_LEFT, {"left": "0"}, [], id="nobody knows how high the other lies"),
+        pytest.param(
+            {"copies": [{"on_copy": 1, **_LEFT}]},
+            {"copies": [{"on_copy": 2, **_LEFT}]},
+            [],
+            id="on two copies of the board",
+        ),
+        pytest.param(
+            {"copies": [{"on_copy": 2, **_LEFT}]}, _LEFT, [("a", "b", 30, 20)], id="one of them on every copy"
+        ),
+    ],
+)
+def test_what_lies_over_each_other_on_one_copy(first, second, found):
+    assert _overlaps(put_on_board(put("a", "A", **first), put("b", "A", **second))) == found
+
+
+def test_copies_of_one_placement_may_lie_over_each_other():
+    copies = [
+        {"on_copy": 1, **_LEFT},
+        {"on_copy": 1, "left": "25", "bottom": "0"},
+        {"on_copy": 1, "left": "40", "bottom": "30"},
+    ]
+
+    assert _overlaps(put_on_board(put("a", "A", copies=copies))) == [("a", "a", 5, 20)]
+
+
+@pytest.mark.parametrize(
+    ("bottom", "found"),
+    [
+        pytest.param("15", [], id="in the window"),
+        pytest.param("14.9", [("mat", "view", 30, 20)], id="a tenth under the mat"),
+    ],
+)
+def test_what_lies_in_a_window_is_framed_and_not_covered(bottom, found):
+    mat = piece("M", "70", "50", windows=[{"id": "w", "left": "20", "width": "30", "bottom": "15", "height": "20"}])
+    kit = put_on_board(
+        put("mat", "M", **_LEFT), put("view", "A", left="20", bottom=bottom), pieces=[mat, piece("A", "30", "20")]
+    )
+    assert _overlaps(kit) == found
+
+
+@pytest.mark.parametrize(
+    ("count", "found"),
+    [pytest.param(1, [("a", "b", 30, 20)], id="one board for all"), pytest.param(2, [], id="a board for each project")],
+)
+def test_projects_share_a_blank_of_which_there_is_one(count, found):
+    first = project(piece("A", "30", "20"), placements=[put("a", "A", **_LEFT)])
+    second = project(piece("A", "30", "20"), placements=[put("b", "A", **_LEFT)], id_="q")
+    kit = kit_of(first, second, blanks=[{**board(), "count": count}])
+
+    assert _overlaps(kit) == found
