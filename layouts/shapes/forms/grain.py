@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from typing import Literal
 
 from layouts.shapes.forms.folded import Crease
@@ -11,12 +12,12 @@ __all__ = ["grain_along_folds"]
 
 
 def grain_along_folds(creases: Sequence[Crease]) -> Literal["up", "sideways"] | None:
-    """Return how the grain should run on a flat part: along the longer of its folds, taken together; None on a tie.
+    """Return how the grain should run on a flat part: along its longest fold; None where folds both ways are as long.
 
     Source: common practice, no source (paper folds cleanly along its grain, and card cracks across it).
     """
-    upright = sum(crease.length for crease in creases if crease.upright)
-    level = sum(crease.length for crease in creases if not crease.upright)
+    upright = max((crease.length for crease in creases if crease.upright), default=Fraction(0))
+    level = max((crease.length for crease in creases if not crease.upright), default=Fraction(0))
     if upright == level:
         return None
     return "up" if upright > level else "sideways"
