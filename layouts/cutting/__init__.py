@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from layouts.cutting.answer import Answer, Reason, Verdict
+    from layouts.cutting.culprits import Culprits, find_culprits
     from layouts.cutting.guard import Cancelled, Solver, SolverDied, SolverTooBig, SolverTooSlow
     from layouts.cutting.problem import Item, Problem
     from layouts.cutting.search import solve
@@ -26,6 +27,7 @@ if TYPE_CHECKING:
 __all__ = [
     "Answer",
     "Cancelled",
+    "Culprits",
     "Cut",
     "CutOut",
     "Item",
@@ -42,12 +44,14 @@ __all__ = [
     "Taken",
     "Verdict",
     "Wanted",
+    "find_culprits",
     "solve",
     "taken",
     "verify_plan",
 ]
 
 _HOME = {
+    "culprits": ("Culprits", "find_culprits"),
     "answer": ("Answer", "Reason", "Verdict"),
     "guard": ("Cancelled", "Solver", "SolverDied", "SolverTooBig", "SolverTooSlow"),
     "problem": ("Item", "Problem"),

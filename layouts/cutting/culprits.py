@@ -17,7 +17,7 @@ from layouts.cutting.problem import Item, Problem
 from layouts.cutting.reduced import reduced
 from layouts.cutting.search import Asks, is_proven_short
 
-__all__ = ["Culprits", "culprits"]
+__all__ = ["Culprits", "find_culprits"]
 
 # Lists that are judged for one explanation, and the solver's steps for each of them.
 MOST_TRIES = 80
@@ -38,7 +38,7 @@ class Culprits:
     is_smallest: bool
 
 
-def culprits(problem: Problem, solver: Asks) -> Culprits | None:
+def find_culprits(problem: Problem, solver: Asks) -> Culprits | None:
     """Return why a list is short, or None where it is not proven so within the steps of one try.
 
     Raises: what `solve` raises.

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
-from layouts.cutting import Cut, Problem, Region, Taken
+from layouts.cutting import Culprits, Cut, Problem, Region, Taken
 from layouts.proofing.families import CutOutAnswer, Family, Lies, Solve, free_lies, item_of, lies_within
 from layouts.proofing.prints import PrintPart, Want
 from layouts.shapes import Showing
@@ -14,6 +14,7 @@ from layouts.shapes import Showing
 __all__ = ["Node", "PrintAnswer", "plan_print"]
 
 Node = dict[str, Any]
+Explain = Callable[[Problem], Culprits | None]
 Verdict = Literal["fits", "short", "unknown"]
 
 
@@ -22,7 +23,8 @@ class PrintAnswer:
     """The answer for one print.
 
     `impossible` are the wants that no sheet of it can yield, `refused` the kept windows that do not yield all that is
-    asked of them, `dead_fit` whether the list is proven short once every cut loses one printed step more.
+    asked of them, `dead_fit` whether the list is proven short once every cut loses one printed step more, `culprits` a
+    smallest set of places that is short by itself.
     """
 
     part: PrintPart
@@ -34,10 +36,15 @@ class PrintAnswer:
     impossible: tuple[tuple[Want, Literal["too-big", "turn"]], ...] = ()
     refused: tuple[CutOutAnswer, ...] = ()
     dead_fit: bool = False
+    culprits: Culprits | None = None
 
 
-def plan_print(part: PrintPart, solve: Solve) -> PrintAnswer:
-    """Answer for one print; `solve` answers cutting problems.
+def _unexplained(problem: Problem) -> None:
+    return None
+
+
+def plan_print(part: PrintPart, solve: Solve, explain: Explain = _unexplained) -> PrintAnswer:
+    """Answer for one print; `solve` answers cutting problems, `explain` says of one that is short why it is.
 
     A piece that is too big, or right in no turn, makes the print short whatever the number of sheets; a flat part that
     cannot be computed yet, or a cut-out that nobody could decide, makes it unknown.
@@ -46,11 +53,19 @@ def plan_print(part: PrintPart, solve: Solve) -> PrintAnswer:
     impossible = tuple(_impossible(part))
     if impossible:
         return PrintAnswer(part, "short", "bound", part.sheets + 1, None, impossible=impossible, refused=family.refused)
-    answer = solve(_problem(part, family.possible))
+    asked = _problem(part, family.possible)
+    answer = solve(asked)
     if answer.verdict == "short":
-        # What is known is too much already. How many sheets all of it takes is another question.
-        at_most = None if part.not_built else answer.at_most
-        return PrintAnswer(part, "short", answer.reason, answer.at_least, at_most, refused=family.refused)
+        return PrintAnswer(
+            part,
+            "short",
+            answer.reason,
+            answer.at_least,
+            # What is known is too much already. How many sheets all of it takes is another question.
+            None if part.not_built else answer.at_most,
+            refused=family.refused,
+            culprits=None if part.is_verdict_enough else explain(asked),
+        )
     if part.not_built:
         return PrintAnswer(part, "unknown", "not-built", answer.at_least, None, refused=family.refused)
     proven = answer.at_least

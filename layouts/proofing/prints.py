@@ -85,6 +85,11 @@ class PrintPart:
         return hashlib.sha256(json.dumps(facts, sort_keys=True, separators=(",", ":")).encode()).hexdigest()
 
     @property
+    def is_verdict_enough(self) -> bool:
+        """Whether nobody asks for more than the verdict: neither why it is short nor how dead a fit it is."""
+        return self.tighter_slack == self.slack
+
+    @property
     def direct(self) -> tuple[Want, ...]:
         """What is cut from the sheets themselves."""
         return tuple(want for want in self.wants if want.host is None)

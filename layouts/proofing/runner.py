@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Any
 
 from layouts.assembly import order_of, steps_of, time_of
-from layouts.cutting import Solver, solve
+from layouts.cutting import Solver, find_culprits, solve
 from layouts.document import Accepted, Kit, document_hash
 from layouts.lengths import System
 from layouts.printed import Figure, Printing
@@ -73,7 +73,7 @@ def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
     stopped or dies.
     """
     sparing = Sparing(solver)
-    answer = plan_print(part, lambda problem: solve(problem, sparing))
+    answer = plan_print(part, lambda problem: solve(problem, sparing), lambda problem: find_culprits(problem, sparing))
     check_plan(answer)
     return answer
 

@@ -38,7 +38,7 @@ class Sparing:
         return self._solver.ask(question)
 
     def _built(self, question: dict[str, Any]) -> dict[str, Any]:
-        if self._steps < 0:
+        if self._steps <= 0:
             return _SHARED
         answer = self._solver.ask(question | {"steps": min(question["steps"], self._steps)})
         self._steps -= answer.get("steps", 0)

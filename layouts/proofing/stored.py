@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
+from layouts.cutting import Culprits
 from layouts.proofing.families import CutOutAnswer
 from layouts.proofing.plans import PrintAnswer
 from layouts.proofing.prints import PrintPart
@@ -22,6 +23,7 @@ def answer_to_json(answer: PrintAnswer) -> str:
 
     Members are not sorted: a plan that is read again must print the same bytes as one just made.
     """
+    culprits = answer.culprits
     value = {
         "verdict": answer.verdict,
         "reason": answer.reason,
@@ -31,6 +33,7 @@ def answer_to_json(answer: PrintAnswer) -> str:
         "impossible": [[want.place, why] for want, why in answer.impossible],
         "refused": [[one.host, one.window.id, one.state, one.pieces] for one in answer.refused],
         "dead_fit": answer.dead_fit,
+        "culprits": None if culprits is None else [culprits.copies, culprits.because, culprits.is_smallest],
     }
     return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
@@ -53,4 +56,12 @@ def answer_from_json(text: str, part: PrintPart) -> PrintAnswer:
             for host, window, state, pieces in value["refused"]
         ),
         dead_fit=value["dead_fit"],
+        culprits=_culprits(value["culprits"]),
     )
+
+
+def _culprits(value: Any) -> Culprits | None:
+    if value is None:
+        return None
+    copies, because, is_smallest = value
+    return Culprits(tuple((place, number) for place, number in copies), because, is_smallest)

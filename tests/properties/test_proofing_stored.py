@@ -8,6 +8,7 @@ import string
 from hypothesis import given
 from hypothesis import strategies as st
 
+from layouts.cutting import Culprits
 from layouts.proofing import PrintAnswer, PrintPart, answer_from_json, answer_to_json
 from layouts.proofing.families import CutOutAnswer
 from layouts.proofing.prints import KeptWindow, Want
@@ -43,6 +44,14 @@ def parts(draw):
     return PrintPart(draw(IDS), draw(st.integers(0, 9)), sheet, draw(TICKS), sheet, draw(TICKS), tuple(wants))
 
 
+CULPRITS = st.builds(
+    Culprits,
+    st.lists(st.tuples(IDS, st.integers(1, 9)), max_size=3).map(tuple),
+    st.sampled_from(["too-big", "area", "apart", "cuts"]),
+    st.booleans(),
+)
+
+
 @st.composite
 def answers(draw):
     part = draw(parts())
@@ -62,6 +71,7 @@ def answers(draw):
             CutOutAnswer(host, window, draw(states), tuple(draw(st.lists(IDS, max_size=2)))) for host, window in refused
         ),
         dead_fit=draw(st.booleans()),
+        culprits=draw(st.none() | CULPRITS),
     )
 
 

@@ -39,7 +39,7 @@ def _answered(visitor: Visitor, path: str) -> bool:
 
 
 def _hard(part: str) -> bytes:
-    """A kit with several prints that the solver is at for a moment each: however slow the test is, it finds one open."""
+    """A kit with several prints that the solver is at for a moment each, so that even a slow test finds one open."""
     code, height = KITS[part]
     papers = {f"hard{more}": (2, [*HARD[:-1], (149 + more, 46 + height)]) for more in range(6)}
     kit = json.loads(document(papers))

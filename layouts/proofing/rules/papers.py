@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
+from fractions import Fraction
+from math import ceil
 
 from layouts.document import Kit, Paper, form_place, paper_place, piece_place
 from layouts.document.forms import FormBase
@@ -42,7 +44,27 @@ PAPER_SHORT = Rule(
     "paper-short",
     "stop",
     "No cut plan for the sheets in the box yields everything that is cut from this print.",
-    {"sheets": _WHOLE, "at_least": _WHOLE, "usable": _TICKS, "slack": _SLACK, "pieces": _PIECES},
+    {
+        "sheets": _WHOLE,
+        "at_least": _WHOLE,
+        "usable": _TICKS,
+        "slack": _SLACK,
+        "pieces": _PIECES,
+        "culprits": {
+            "type": "array",
+            "items": {
+                "type": "object",
+                "properties": {"at": {"type": "string"}, "copies": _WHOLE},
+                "required": ["at", "copies"],
+                "additionalProperties": False,
+            },
+            "description": "some of these pieces, as few as possible, that are short by themselves; empty if not found",
+        },
+        "because": {
+            "enum": ["area", "apart", "cuts", None],
+            "description": "together they are more than the sheets; no two share a sheet; no way of cutting gives them",
+        },
+    },
 )
 PIECE_TOO_BIG = Rule(
     "piece-too-big",
@@ -252,9 +274,14 @@ def _of_paper(answer: PrintAnswer, words: _Words, sideless: Collection[str]) -> 
         )
         message = (
             f"{words.paper.name} is short: the box holds {sheets}, and it takes at least {answer.at_least}; {enough}. "
+            f"{_explained(answer, words)}"
             "Make something smaller, cut it from another print, or put more sheets into the box."
         )
-        yield PAPER_SHORT.finding(paper, *places, message=message, at_least=answer.at_least, **facts)
+        found = answer.culprits
+        told = [{"at": place, "copies": copies} for place, copies in found.copies] if found else []
+        because = found.because if found else None
+        why = facts | {"at_least": answer.at_least, "culprits": told, "because": because}
+        yield PAPER_SHORT.finding(paper, *places, message=message, **why)
     elif answer.verdict == "unknown" and not _suffices(answer):
         message = f"Whether {words.paper.name} suffices is not decided. {_undecided(answer)}"
         why = {"cause": answer.reason, "sheets": part.sheets, "at_least": answer.at_least, "pieces": pieces}
@@ -266,6 +293,40 @@ def _of_paper(answer: PrintAnswer, words: _Words, sideless: Collection[str]) -> 
             "short. Leave a little more room, or say so on the sheet."
         )
         yield DEAD_FIT.finding(paper, message=message, step=step, **facts)
+
+
+def _explained(answer: PrintAnswer, words: _Words) -> str:
+    """Which pieces already do not fit, and why, as a sentence; nothing where that is not known."""
+    found, part = answer.culprits, answer.part
+    if found is None or found.because == "too-big":
+        return ""
+    wants = {want.place: want for want in part.direct}
+    told = [
+        f"{f'{copies} of ' if copies > 1 else ''}{words.name(place).rstrip(',')} "
+        f"({words.size(wants[place].width, wants[place].height)})"
+        for place, copies in found.copies[:_MOST_TOLD]
+    ]
+    if len(found.copies) > _MOST_TOLD:
+        told.append(f"{len(found.copies) - _MOST_TOLD} more")
+    pieces = told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
+    sheets = _counted(part.sheets, "sheet")
+    if found.because == "apart":
+        return f"Already {pieces} are too many: no two of them come out of one sheet, and the box holds {sheets}. "
+    if found.because == "area":
+        area = sum(wants[place].width * wants[place].height * copies for place, copies in found.copies)
+        share = Fraction(area, max(1, part.sheet.usable_width * part.sheet.usable_height * part.sheets))
+        lost = ", and every cut loses some more" if part.slack else ""
+        return f"Already {pieces} need {_share(share)} of what can be used of {sheets}{lost}. "
+    return f"Already {pieces} do not come out of {sheets}, however they are cut from edge to edge. "
+
+
+def _share(share: Fraction) -> str:
+    """In percent, rounded up so that more than all of it never reads as all of it.
+
+    >>> _share(Fraction(1001, 1000))
+    '101 %'
+    """
+    return f"{ceil(share * 100)} %"
 
 
 def _suffices(answer: PrintAnswer) -> bool:

@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from layouts.cutting import Problem, Solver
-from layouts.cutting.culprits import Culprits, culprits
+from layouts.cutting.culprits import Culprits, find_culprits
 from tests.unit.cutting.exact import sheets_needed
 from tests.unit.cutting.plans import problem
 
@@ -45,7 +45,7 @@ def solver() -> Iterator[Solver]:
     ],
 )
 def test_a_smallest_set_that_does_not_fit(asked, found, solver):
-    assert culprits(asked, solver) == found
+    assert find_culprits(asked, solver) == found
 
 
 LISTS = st.lists(
@@ -57,7 +57,7 @@ LISTS = st.lists(
 @given(LISTS, st.integers(4, 9), st.integers(1, 2))
 def test_culprits_are_short_and_without_any_one_of_them_are_not(solver, pieces, side, sheets):
     asked = problem(side, side, sheets, pieces)
-    found = culprits(asked, solver)
+    found = find_culprits(asked, solver)
     assert (found is None) == _fits(asked)
     if found is not None:
         rest = _only(asked, dict(found.copies))
@@ -68,7 +68,7 @@ def test_culprits_are_short_and_without_any_one_of_them_are_not(solver, pieces, 
 
 def test_no_more_lists_are_judged_than_is_allowed(solver, monkeypatch):
     monkeypatch.setattr("layouts.cutting.culprits.MOST_TRIES", 3)
-    found = culprits(problem(10, 10, 2, [(6, 6, 4), (3, 3, 4), (1, 9, 1)]), solver)
+    found = find_culprits(problem(10, 10, 2, [(6, 6, 4), (3, 3, 4), (1, 9, 1)]), solver)
     assert found is not None
     assert not found.is_smallest
     assert dict(found.copies)["P00"] >= 3

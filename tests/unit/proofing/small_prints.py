@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from layouts.cutting import Answer, Problem, solve
+from layouts.cutting import Answer, Culprits, Problem, find_culprits, solve
 from layouts.document import Kit, read_kit_tree
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import PrintPart, Want, print_parts
@@ -28,6 +28,17 @@ class Unasked:
 
 def decided(problem: Problem) -> Answer:
     return solve(problem, Unasked())
+
+
+class Unable(Unasked):
+    """A solver that finds nothing out: what bounds do not prove is not proven."""
+
+    def ask(self, question: dict[str, Any]) -> dict[str, Any]:
+        return {"by": None, "steps": 0}
+
+
+def explained(problem: Problem) -> Culprits | None:
+    return find_culprits(problem, Unable())
 
 
 def kit_of(*projects: Tree, papers: Sequence[Tree] = (), **more: Any) -> Kit:

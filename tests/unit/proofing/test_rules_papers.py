@@ -12,7 +12,7 @@ from layouts.proofing.findings import Finding
 from layouts.proofing.plans import plan_print
 from layouts.proofing.prints import print_parts
 from layouts.proofing.rules import papers
-from tests.unit.proofing.small_prints import MM, ONE_WAY, decided, kit_of, paper, piece, project, window
+from tests.unit.proofing.small_prints import MM, ONE_WAY, decided, explained, kit_of, paper, piece, project, window
 
 _A, _B, _H = "project:p/piece:A", "project:p/piece:B", "project:p/piece:H"
 _OAK = "paper:oak"
@@ -21,7 +21,7 @@ _LID = {"id": "L", "name": "lid", "as": "lid", "paper": "oak", "fits": {"blank":
 
 
 def _findings(kit: Kit, solve=decided) -> list[Finding]:
-    return list(papers.findings(kit, [plan_print(part, solve) for part in print_parts(kit)]))
+    return list(papers.findings(kit, [plan_print(part, solve, explained) for part in print_parts(kit)]))
 
 
 def _fired(kit: Kit) -> list[tuple[str, tuple[str, ...]]]:
@@ -220,8 +220,37 @@ def test_the_facts_of_a_shortage_are_those_it_follows_from():
         "usable": [100 * MM, 80 * MM],
         "slack": MM,
         "pieces": [{"at": _A, "width": 50 * MM, "height": 80 * MM, "copies": 3}],
+        # With 1 mm lost to the cut, two halves are more than the sheet already.
+        "culprits": [{"at": _A, "copies": 2}],
+        "because": "area",
     }
     assert "the box holds 1 sheet, and it takes at least 3; 3 sheets would do" in finding.message
+
+
+@pytest.mark.parametrize(
+    ("pieces", "because", "words"),
+    [
+        pytest.param(
+            [piece("A", "50", "80"), piece("B", "50", "40", count=2), piece("C", "5", "5")],
+            "area",
+            # 50 x 80 + 2 x 50 x 40 = 8000 = 100 x 80 with nothing left for C, which is 25 more: 100.3 %.
+            "Already A, piece A (50 × 80 mm), 2 of B, piece B (50 × 40 mm) and C, piece C (5 × 5 mm) need 101 % of "
+            "what can be used of 1 sheet. ",
+            id="more than there is",
+        ),
+        pytest.param(
+            [piece("A", "55", "55"), piece("B", "60", "55"), piece("C", "5", "5")],
+            "apart",
+            "Already A, piece A (55 × 55 mm) and B, piece B (60 × 55 mm) are too many: no two of them come out of one "
+            "sheet, and the box holds 1 sheet. ",
+            id="no two share a sheet",
+        ),
+    ],
+)
+def test_a_shortage_names_the_pieces_that_are_too_much_already(pieces, because, words):
+    finding = _only(kit_of(project(*pieces)))
+    assert finding.why["because"] == because
+    assert words in finding.message
 
 
 def test_the_facts_of_a_dead_fit_are_those_it_follows_from():

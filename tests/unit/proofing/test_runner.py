@@ -13,7 +13,7 @@ from layouts.document import Kit, canonical_bytes
 from layouts.proofing import ENGINE, prove, prove_at_once
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import print_parts
-from layouts.proofing.sparing import MOST_WORK, Sparing
+from layouts.proofing.sparing import MOST_STEPS, MOST_WORK, Sparing
 from tests.unit.proofing.small_prints import Tree, decided, kit_of, paper, piece, project
 
 _A = "project:p/piece:A"
@@ -224,10 +224,29 @@ def test_a_print_is_answered_without_the_solver_once_it_has_had_its_share():
     solver = _Counting()
     sparing = Sparing(solver)
     # 10 kinds x 100 copies in all x 2048 are 2,048,000 steps: five such questions are within the share.
-    question = {"kinds": [[1, 1, 10, True]] * 10, "queue": 2048}
+    question = {"task": "packingsolver", "kinds": [[1, 1, 10, True]] * 10, "queue": 2048}
 
     answers = [sparing.ask(question) for _ in range(8)]
 
     assert MOST_WORK // (10 * 100 * 2048) == 5
     assert ["failed" in answer for answer in answers] == [False] * 5 + [True] * 3
     assert solver.asked == 5
+
+
+class _Building(_Counting):
+    """A solver that spends all steps that it is given, and notes how many they were."""
+
+    def __init__(self) -> None:
+        self.given: list[int] = []
+
+    def ask(self, question: dict[str, Any]) -> dict[str, Any]:
+        self.given.append(question["steps"])
+        return {"by": None, "steps": question["steps"]}
+
+
+def test_builds_are_given_what_is_left_of_the_steps_of_a_print():
+    solver = _Building()
+    sparing = Sparing(solver)
+    answers = [sparing.ask({"task": "builds", "steps": MOST_STEPS * 2 // 3}) for _ in range(4)]
+    assert solver.given == [MOST_STEPS * 2 // 3, MOST_STEPS - MOST_STEPS * 2 // 3]
+    assert ["failed" in answer for answer in answers] == [False, False, True, True]
