@@ -182,7 +182,7 @@ class Fault:
 class Folded:
     """A form as it is cut, scored and folded.
 
-    `grain` is how the grain should run on the (first) flat part, as it lies: along the longer folds; None if it makes
+    `grain` is how the grain should run on the (first) flat part, as it lies: along its longest fold; None if it makes
     no difference. With `faults` the sheets are what can be drawn of it; the rest of it cannot be relied on.
     """
 
