@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -20,11 +20,15 @@ _TYPE, _GAP, _ON = 7, 5, 2
 
 @dataclass(frozen=True, slots=True)
 class Segment:
-    """One dimension from `start` to `end` (ticks on the drawing), and the stated measure that it shows."""
+    """One dimension from `start` to `end` (ticks on the drawing), and the stated measure that it shows.
+
+    `times`: so many of that measure lie there side by side.
+    """
 
     start: int
     end: int
     measure: int
+    times: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,10 +89,12 @@ class Dimensions:
         )
         return Margins(left, right, above, below)
 
-    def draw(self, drawing: Drawing) -> None:
+    def draw(self, drawing: Drawing, keep_clear: Sequence[Box] = ()) -> None:
+        """Draw all rows. Helping lines stop before figures and before the boxes to `keep_clear`, and go on behind."""
+        figures = [(row.side, self._room_of(row, one)) for row in self._rows for one in row.figures]
         for row in self._rows:
-            if row.figures:
-                self._draw(drawing, row)
+            in_the_way = [box for side, box in figures if side == row.side]
+            self._draw(drawing, row, [*in_the_way, *keep_clear])
 
     def _across(self, chain: Chain, side: Literal["above", "below"]) -> None:
         figures = tuple(
@@ -115,7 +121,8 @@ class Dimensions:
         inner = max((one.width for one in figures if one.level == 0), default=0)
         at = self._reach[side] + max(_GAP * self._u, inner // 2 + 2 * self._u)
         deepest = max(one.level for one in figures)
-        self._reach[side] = at + max(2 * self._u, inner // 2, deepest * (widest + 2 * self._u))
+        beside = self._first_beside(inner) - 2 * self._u + deepest * (widest + 2 * self._u) if deepest else 0
+        self._reach[side] = at + max(2 * self._u, inner // 2, beside)
         for one in figures:
             middle = (one.segment.start + one.segment.end) // 2
             self._aside["below"] = max(self._aside["below"], height // 2 - middle)
@@ -129,6 +136,7 @@ class Dimensions:
         ends: dict[int, int] = {}
         for segment in chain.segments:
             text = self._figure(segment.measure)
+            text = f"{segment.times} × {text}" if segment.times > 1 else text
             width = figure_width(text, _TYPE * self._u)
             one = _Written(segment, text, width + width % 2, 0)  # its halves are whole
             if segment.end - segment.start < room(one):
@@ -140,14 +148,17 @@ class Dimensions:
                 one = _Written(segment, text, one.width, level)
             yield one
 
-    def _draw(self, drawing: Drawing, row: _Row) -> None:
+    def _draw(self, drawing: Drawing, row: _Row, in_the_way: Sequence[Box]) -> None:
         u = self._u
         line = {"stroke": INK, "stroke_width": _tenths(u // 2)}
         for one in row.figures:
             start, end = one.segment.start, one.segment.end
             for spot in (start, end):
                 within = 0 < spot < (self._box.width if row.side in ("above", "below") else self._box.height)
-                self._line(drawing, row, (spot, -row.depth if within else 0), (spot, row.at + _ON * u), _tenths(u // 4))
+                inner = self._spot(row, spot, -row.depth if within else 0)
+                outer = self._spot(row, spot, row.at + _ON * u)
+                for start_at, end_at in _around(inner, outer, in_the_way, u // 2):
+                    drawing.line(*start_at, *end_at, stroke=INK, stroke_width=_tenths(u // 4))
                 x, y = self._spot(row, spot, row.at)
                 drawing.line(x - u, y - u, x + u, y + u, **line)
             middle = (start + end) // 2
@@ -166,7 +177,19 @@ class Dimensions:
         if row.side in ("above", "below"):
             return one.level * _TYPE * self._u
         widest = max(other.width for other in row.figures)
-        return (one.level - 1) * (widest + 2 * self._u) + 2 * self._u + one.width // 2
+        inner = max((other.width for other in row.figures if other.level == 0), default=0)
+        return (one.level - 1) * (widest + 2 * self._u) + self._first_beside(inner) + one.width // 2
+
+    def _first_beside(self, inner: int) -> int:
+        """How far out from an upright row the first figure beside it begins: beyond those in the line, `inner` wide."""
+        return max(2 * self._u, inner // 2 + self._u)
+
+    def _room_of(self, row: _Row, one: _Written) -> Box:
+        """The room that a figure takes."""
+        middle = (one.segment.start + one.segment.end) // 2
+        x, y = self._spot(row, middle, row.at + self._offset(row, one))
+        size = _TYPE * self._u
+        return Box(x - one.width // 2, y - size // 2, one.width, size)
 
     def _line(self, drawing: Drawing, row: _Row, first: tuple[int, int], last: tuple[int, int], width: str) -> None:
         (x1, y1), (x2, y2) = self._spot(row, *first), self._spot(row, *last)
@@ -179,6 +202,31 @@ class Dimensions:
         if row.side == "below":
             return along, -out
         return (-out, along) if row.side == "left" else (self._box.width + out, along)
+
+
+type _At = tuple[int, int]
+
+
+def _around(start: _At, end: _At, in_the_way: Sequence[Box], gap: int) -> Iterator[tuple[_At, _At]]:
+    """Yield what is left of a level or upright line that must keep a gap to every box, each part as the line runs."""
+    axis = 0 if start[1] == end[1] else 1
+    low, high = sorted((start[axis], end[axis]))
+    across = start[1 - axis]
+    blocked = []
+    for box in in_the_way:
+        lying = (box.x, box.x + box.width), (box.y, box.y + box.height)
+        if lying[1 - axis][0] - gap < across < lying[1 - axis][1] + gap:
+            blocked.append((lying[axis][0] - gap, lying[axis][1] + gap))
+    free = []
+    for first, last in sorted(blocked):
+        free.append((low, min(first, high)))
+        low = max(low, last)
+    free.append((low, high))
+    forwards = start[axis] <= end[axis]
+    for ends in free:
+        if ends[0] < ends[1]:
+            first, last = ends if forwards else (ends[1], ends[0])
+            yield ((first, across), (last, across)) if axis == 0 else ((across, first), (across, last))
 
 
 def _tenths(ticks: int) -> str:

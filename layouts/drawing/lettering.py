@@ -33,7 +33,10 @@ _CAPITAL, _OTHER = 760, 1000
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A few words at a place (ticks): the left end, or the middle, of their baseline, and the height of their type."""
+    """A few words at a place (ticks): the left end, or the middle, of their baseline, and the height of their type.
+
+    `upright` words run upwards.
+    """
 
     text: str
     x: int
@@ -42,16 +45,27 @@ class Label:
     middle: bool = False
     fill: str = INK
     weight: str = "700"
+    upright: bool = False
 
     @property
     def box(self) -> Box:
         width = text_width(self.text, self.size)
+        if self.upright:
+            start = self.y - width // 2 if self.middle else self.y
+            return Box(self.x - self.size * 3 // 4, start, self.size, width)
         return Box(self.x - width // 2 if self.middle else self.x, self.y - self.size // 4, width, self.size)
 
     def draw(self, drawing: Drawing) -> None:
         anchor = "middle" if self.middle else "start"
         drawing.text(
-            self.x, self.y, self.text, size=self.size, fill=self.fill, font_weight=self.weight, text_anchor=anchor
+            self.x,
+            self.y,
+            self.text,
+            size=self.size,
+            upright=self.upright,
+            fill=self.fill,
+            font_weight=self.weight,
+            text_anchor=anchor,
         )
 
 

@@ -69,9 +69,10 @@ def piece_drawing(
     boxes = [_box(piece, window) for window in inside]
     for window, box in zip(inside, boxes, strict=True):
         drawing.path(outline_path(window.shape, box), fill=PAPER, stroke=OCHRE, stroke_width=dimensions.thick)
-    for label in _labels(piece, inside, boxes, u):
+    labels = list(_labels(piece, inside, boxes, u))
+    for label in labels:
         label.draw(drawing)
-    dimensions.draw(drawing)
+    dimensions.draw(drawing, [label.box for label in labels])
     beside = tuple(_beside(piece, inside, crowded, figure))
     return PieceDrawing(scaled(drawing, scale), words, beside, outside)
 

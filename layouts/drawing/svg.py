@@ -5,10 +5,27 @@ from __future__ import annotations
 import xml.etree.ElementTree as ET
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from layouts.lengths import TICKS_PER_MM
 
-__all__ = ["FRACTION", "GAP", "GRAPHITE", "INK", "OCHRE", "PAPER", "RULE", "USED", "Box", "Drawing", "Margins"]
+__all__ = [
+    "FRACTION",
+    "GAP",
+    "GRAPHITE",
+    "INK",
+    "OCHRE",
+    "PAPER",
+    "RULE",
+    "USED",
+    "Box",
+    "Drawing",
+    "Margins",
+    "Texture",
+]
+
+# Lines at a slant one way or the other, both ways, or dots: told apart where there is no colour.
+Texture = Literal["rising", "falling", "crossed", "dots"]
 
 INK = "#17212b"
 GRAPHITE = "#56616b"
@@ -65,9 +82,21 @@ class Margins:
 
 
 class Drawing:
-    """One SVG of a given size in ticks. `name` starts every id in it: ids must differ over a whole page."""
+    """One SVG of a given size in ticks. `name` starts every id in it: ids must differ over a whole page.
 
-    def __init__(self, width: int, height: int, *, name: str, title: str, margins: Margins = Margins()) -> None:
+    `title` says what it shows; `description` says at length what can be seen, for those who cannot.
+    """
+
+    def __init__(
+        self,
+        width: int,
+        height: int,
+        *,
+        name: str,
+        title: str,
+        description: str = "",
+        margins: Margins = Margins(),
+    ) -> None:
         self._height = height
         self.whole = (width + margins.left + margins.right, height + margins.top + margins.bottom)
         corner = f"{_units(-margins.left)} {_units(-margins.top)}"
@@ -83,11 +112,19 @@ class Drawing:
             },
         )
         ET.SubElement(self.root, "title", {"id": f"{name}-title"}).text = title
+        if description:
+            self.root.set("aria-describedby", f"{name}-description")
+            ET.SubElement(self.root, "desc", {"id": f"{name}-description"}).text = description
         self._name = name
 
-    def hatching(self, *, apart: int, stroke: str, width: int) -> str:
-        """Define the hatching of paper left over, lines so far apart, and return what fills with it."""
-        name = f"{self._name}-left-over"
+    def hatching(
+        self, *, apart: int, stroke: str, width: int, texture: Texture = "rising", called: str = "left-over"
+    ) -> str:
+        """Define a hatching, lines or dots so far apart, by default that of paper left over; return what fills with it.
+
+        `called` ends its id: it differs from those of other hatchings of the drawing.
+        """
+        name = f"{self._name}-{called}"
         pattern = ET.SubElement(
             ET.SubElement(self.root, "defs"),
             "pattern",
@@ -96,11 +133,17 @@ class Drawing:
                 "width": _units(apart),
                 "height": _units(apart),
                 "patternUnits": "userSpaceOnUse",
-                "patternTransform": "rotate(45)",
+                "patternTransform": "rotate(-45)" if texture == "falling" else "rotate(45)",
             },
         )
-        line = {"x1": "0", "y1": "0", "x2": "0", "y2": _units(apart)}
-        ET.SubElement(pattern, "line", {**line, "stroke": stroke, "stroke-width": _units(width)})
+        if texture == "dots":
+            middle = _units(apart // 2)
+            ET.SubElement(pattern, "circle", {"cx": middle, "cy": middle, "r": _units(width), "fill": stroke})
+            return f"url(#{name})"
+        strokes = {"stroke": stroke, "stroke-width": _units(width)}
+        ET.SubElement(pattern, "line", {"x1": "0", "y1": "0", "x2": "0", "y2": _units(apart), **strokes})
+        if texture == "crossed":
+            ET.SubElement(pattern, "line", {"x1": "0", "y1": "0", "x2": _units(apart), "y2": "0", **strokes})
         return f"url(#{name})"
 
     def box(self, box: Box, **attributes: str) -> None:
@@ -140,9 +183,14 @@ class Drawing:
                 run.set("dx", _units(size * GAP // 100))
             run.text = fraction.replace("/", "\u2044")
 
-    def text(self, x: int, y: int, words: str, *, size: int, **attributes: str) -> None:
-        """Write words with their baseline at y; `size` is the height of the type, in ticks."""
+    def text(self, x: int, y: int, words: str, *, size: int, upright: bool = False, **attributes: str) -> None:
+        """Write words with their baseline at y; `size` is the height of the type, in ticks.
+
+        `upright`: they run upwards, with their baseline at x.
+        """
         where = {"x": _units(x), "y": self._from_top(y), "font-size": _units(size)}
+        if upright:
+            where["transform"] = f"rotate(-90 {where['x']} {where['y']})"
         ET.SubElement(self.root, "text", {**where, "fill": INK, **_named(attributes)}).text = words
 
     def markup(self) -> str:
