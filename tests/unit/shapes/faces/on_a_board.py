@@ -8,7 +8,7 @@ from layouts.document import Kit
 from layouts.shapes.faces import Lying, lying_in
 from tests.unit.proofing.small_prints import MM, kit_of, piece, project
 
-__all__ = ["BOARD", "board", "in_mm", "one_on_board", "put", "put_on_board"]
+__all__ = ["BOARD", "board", "in_mm", "mm", "one_on_board", "put", "put_on_board"]
 
 BOARD = {"blank": "board", "face": "front"}
 
@@ -39,6 +39,11 @@ def one_on_board(
     return lying
 
 
+def mm(ticks: Any) -> Any:
+    """A measure in millimetres, None where it is not known."""
+    return None if ticks is None else ticks / MM
+
+
 def in_mm(measures: Any) -> Any:
-    """Ticks as millimetres: whole where they are, None where they are not known."""
-    return {side: None if ticks is None else ticks / MM for side, ticks in measures.items()}
+    """The measures of several sides in millimetres."""
+    return {side: mm(ticks) for side, ticks in measures.items()}

@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 
 from layouts.shapes.faces import MOST_LYING, lying_in
-from tests.unit.proofing.small_prints import MM, kit_of, paper, piece, project
-from tests.unit.shapes.faces.on_a_board import BOARD, board, in_mm, one_on_board, put, put_on_board
+from tests.unit.proofing.small_prints import kit_of, paper, piece, project
+from tests.unit.shapes.faces.on_a_board import BOARD, board, in_mm, mm, one_on_board, put, put_on_board
 
 
 @pytest.mark.parametrize(
@@ -61,7 +61,7 @@ def test_windows_turn_with_their_piece(turn, around):
     lying = one_on_board(of_piece={"windows": [window]}, left="0", bottom="0", turn=turn)
 
     (hole,) = lying.windows
-    assert tuple(side / MM for side in hole.around) == around
+    assert tuple(map(mm, hole.around)) == around
 
 
 def test_a_piece_lies_as_large_as_its_finished_size_and_so_do_its_windows():
@@ -72,14 +72,14 @@ def test_a_piece_lies_as_large_as_its_finished_size_and_so_do_its_windows():
     (lying,) = lying_in(put_on_board(put("it", "A", left="0", bottom="0"), pieces=[wavy], tools=tools))
 
     assert in_mm(lying.borders) == {"left": 0, "right": 42, "top": 32, "bottom": 0}
-    assert tuple(side / MM for side in lying.windows[0].around) == (1, 2, 11, 7)
+    assert tuple(map(mm, lying.windows[0].around)) == (1, 2, 11, 7)
 
 
 def test_each_is_told_once_and_a_list_copy_by_copy():
     listed = put("listed", "A", copies=[{"on_copy": 1, "left": "0"}, {"on_copy": 2, "right": "0", "turn": 90}])
     found = lying_in(put_on_board(put("each", "A", left="1"), listed))
 
-    assert [(one.place, one.on_copy, one.across.span / MM) for one in found] == [
+    assert [(one.place, one.on_copy, mm(one.across.span)) for one in found] == [
         ("project:p/placement:each", None, 30),
         ("project:p/placement:listed/copies/1", 1, 30),
         ("project:p/placement:listed/copies/2", 2, 20),
@@ -108,7 +108,7 @@ def test_panels_of_forms_are_put_upon(on, size):
     (lying,) = lying_in(kit)
 
     found = lying.surface.width, lying.surface.height
-    assert tuple(None if side is None else side / MM for side in found) == size
+    assert tuple(map(mm, found)) == size
 
 
 @pytest.mark.parametrize(
@@ -125,7 +125,7 @@ def test_a_side_wall_is_read_the_way_in_which_it_fits(size, wall):
     placement = put("it", "A", centred=True, middle=True) | {"on": {"form": "tray", "panel": "wall-left"}}
     (lying,) = lying_in(kit_of(project(piece("A", *size), forms=_FORMS, placements=[placement])))
 
-    assert (lying.surface.width / MM, lying.surface.height / MM) == wall
+    assert (mm(lying.surface.width), mm(lying.surface.height)) == wall
 
 
 @pytest.mark.parametrize(
@@ -141,7 +141,7 @@ def test_forms_are_put_as_large_as_they_lie(put_form, size):
     kit = kit_of(project(forms=_FORMS, placements=[placement]), blanks=[board()])
     (lying,) = lying_in(kit)
 
-    assert (lying.across.span / MM, lying.up.span / MM) == size
+    assert (mm(lying.across.span), mm(lying.up.span)) == size
 
 
 def test_a_frame_is_seen_through():
@@ -149,7 +149,7 @@ def test_a_frame_is_seen_through():
     kit = kit_of(project(forms=_FORMS, placements=[placement]), blanks=[board()])
     (lying,) = lying_in(kit)
 
-    assert [tuple(side / MM for side in hole.around) for hole in lying.windows] == [(15, 15, 45, 35)]
+    assert [tuple(map(mm, hole.around)) for hole in lying.windows] == [(15, 15, 45, 35)]
 
 
 def test_very_long_lists_of_copies_are_read_up_to_a_bound():
@@ -164,4 +164,4 @@ def test_a_thicker_paper_leaves_its_panels_less_certain():
     placement = put("it", "A") | {"on": {"form": "tray", "panel": "base"}}
     (lying,) = lying_in(kit_of(project(piece("A", "8", "8"), forms=_FORMS, placements=[placement]), papers=[thick]))
 
-    assert lying.surface.give / MM == 1
+    assert mm(lying.surface.give) == 1

@@ -6,7 +6,7 @@ import pytest
 
 from layouts.shapes.faces import lying_in, rims_in, unsupported_in
 from tests.unit.proofing.small_prints import MM, kit_of, piece, project
-from tests.unit.shapes.faces.on_a_board import in_mm, one_on_board
+from tests.unit.shapes.faces.on_a_board import in_mm, mm, one_on_board
 
 _OPENING = {"left": "20", "width": "30", "bottom": "10", "height": "20"}
 _ROUND = {**_OPENING, "shape": {"kind": "ellipse"}}
@@ -117,4 +117,4 @@ def test_many_openings_are_looked_at_as_few_are():
     found = unsupported_in(lying_in(kit_of(project(mat, strip, placements=[placement]))))
 
     assert [one.opening.place for one in found] == [f"project:p/piece:M/window:w{at}" for at in range(4)]
-    assert [(one.over.width / MM, one.over.height / MM) for one in found] == [(5, 2), (5, 2), (5, 2), (2, 2)]
+    assert [(mm(one.over.width), mm(one.over.height)) for one in found] == [(5, 2), (5, 2), (5, 2), (2, 2)]

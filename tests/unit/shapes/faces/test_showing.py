@@ -61,7 +61,7 @@ def test_a_window_shows_what_is_below_and_the_topmost_hides():
 
     # Of the label, 5 × 10 lie over the window and 5 × 10 over the mat, which hides the board there no more: the topmost
     # hides. 3500 - 600 - 50 = 2850.
-    assert (below.showing / MM**2, mat.showing / MM**2, label.showing / MM**2) == (550, 2850, 100)
+    assert [layer.showing for layer in (below, mat, label)] == [550 * MM**2, 2850 * MM**2, 100 * MM**2]
     assert {layer: area / MM**2 for layer, area in below.hidden_by.items()} == {1: 2850, 2: 100}
     assert {layer: area / MM**2 for layer, area in mat.hidden_by.items()} == {2: 50}
     assert mat.area == mat.showing + mat.hidden == mat.showing + sum(mat.hidden_by.values())
