@@ -1,6 +1,7 @@
 """The kit document `kitproof/1`: its model, how it is read and refused, its canonical form, its places."""
 
 from layouts.document.canonical import canonical_bytes, canonical_tree, canonical_value, document_hash
+from layouts.document.changes import Change, change_to, changed
 from layouts.document.contents import Blank, Element, Embellishment, Face, Pad, Paper, PrintSide, Spoilt, Supply, Tool
 from layouts.document.forms import Form, FormBase
 from layouts.document.kit import Accepted, Cutting, Kit, Printed, Project
@@ -26,6 +27,7 @@ __all__ = [
     "Accepted",
     "Blank",
     "Box",
+    "Change",
     "Copy",
     "Cutting",
     "DocumentError",
@@ -62,6 +64,8 @@ __all__ = [
     "canonical_bytes",
     "canonical_tree",
     "canonical_value",
+    "change_to",
+    "changed",
     "document_hash",
     "form_place",
     "lengths_of",

@@ -19,6 +19,7 @@ from layouts.errors import KitproofError
 from layouts.lengths import Length
 
 __all__ = [
+    "MEMBERS_BY_KIND",
     "UnknownPlace",
     "form_place",
     "lengths_of",
@@ -46,7 +47,7 @@ _KINDS = {
     "placements": "placement",
     "steps": "step",
 }
-_LISTS = {kind: name for name, kind in _KINDS.items()}
+MEMBERS_BY_KIND = {kind: name for name, kind in _KINDS.items()}
 # No list is longer than five digits tell.
 _NUMBER = re.compile(r"[1-9][0-9]{0,4}")
 
@@ -153,7 +154,7 @@ def _member(value: Any, part: str) -> Any:
     if not isinstance(value, DocumentObject):
         return None
     if colon and not isinstance(value, Step):
-        members = getattr(value, _LISTS.get(kind, ""), ())
+        members = getattr(value, MEMBERS_BY_KIND.get(kind, ""), ())
         return next((member for member in members if member.id == id_), None)
     for name, field in type(value).model_fields.items():
         # A list whose members have ids is entered by `kind:id` only, so that every value has one name.

@@ -63,7 +63,7 @@ class PrintPart:
     `sheet` is what can be used of a sheet with the stated slack, `tighter` with the slack raised by one printed step,
     or the same where nobody asks whether the list just fits.
     In `wants` every piece stands behind the one whose cut-out it comes from. `not_built` is why something on this
-    print cannot be computed yet, or nothing.
+    print cannot be computed yet, or nothing. `is_quick`: a short search will do, as for what is only tried.
     """
 
     paper: str
@@ -74,6 +74,7 @@ class PrintPart:
     tighter_slack: int
     wants: tuple[Want, ...]
     not_built: tuple[str, ...] = ()
+    is_quick: bool = False
 
     @property
     def key(self) -> str:

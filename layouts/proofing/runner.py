@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Any
 
-from layouts.assembly import order_of, steps_of, time_of
+from layouts.assembly import KitSteps, order_of, steps_of, time_of
 from layouts.cutting import Solver, find_culprits, solve
 from layouts.document import Accepted, Kit, document_hash
 from layouts.lengths import System
@@ -19,6 +20,7 @@ from layouts.printed import Figure, Printing
 from layouts.proofing.as_printed import AsPrinted, AsPrintedSearch, is_as_good
 from layouts.proofing.checking import check_plan
 from layouts.proofing.findings import Finding, in_order
+from layouts.proofing.mends import Mend
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import PrintPart
 from layouts.proofing.rules import (
@@ -42,7 +44,7 @@ from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
 from layouts.shapes.faces import lying_in
 
-__all__ = ["ENGINE", "RULES", "paper_data", "prove", "prove_as_printed", "prove_print"]
+__all__ = ["ENGINE", "RULES", "faults_without_plans", "paper_data", "prove", "prove_as_printed", "prove_print"]
 
 # Raised by hand whenever any rule, bound or search may answer differently: stored answers are keyed by it.
 ENGINE = 2
@@ -72,7 +74,7 @@ def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
     Raises: PlanFails where a plan does not (a defect, never an answer), and what the solver's child raises when it is
     stopped or dies.
     """
-    sparing = Sparing(solver)
+    sparing = Sparing(solver, is_quick=part.is_quick)
     answer = plan_print(part, lambda problem: solve(problem, sparing), lambda problem: find_culprits(problem, sparing))
     check_plan(answer)
     return answer
@@ -89,31 +91,48 @@ def prove(kit: Kit, answers: Sequence[PrintAnswer]) -> dict[str, Any]:
     return prove_as_printed(kit, answers, printing, search.both(known))
 
 
+def faults_without_plans(kit: Kit) -> frozenset[tuple[str, tuple[str, ...]]]:
+    """Return rule and places of what keeps a kit from being ready, as far as no plan is needed to see it."""
+    found = _seen_without_plans(kit, steps_of(kit))
+    return frozenset((one.rule, one.at) for one in found if one.weight != "note")
+
+
+def _seen_without_plans(kit: Kit, planned: KitSteps) -> Iterator[Finding]:
+    lying = lying_in(kit)
+    yield from windows.findings(kit)
+    yield from steps.findings(kit, planned, order_of(kit, planned))
+    yield from contents.findings(kit, planned)
+    yield from faces.findings(kit, lying)
+    yield from forms.findings(kit)
+    yield from lids.findings(kit)
+    yield from edges.findings(kit, lying)
+    yield from claims.findings(kit, planned, lying)
+    yield from fineness.findings(kit)
+    yield from templates.findings(kit)
+    yield from waits.findings(kit, planned)
+
+
 def prove_as_printed(
-    kit: Kit, answers: Sequence[PrintAnswer], printing: Printing, as_printed: Mapping[System, AsPrinted]
+    kit: Kit,
+    answers: Sequence[PrintAnswer],
+    printing: Printing,
+    as_printed: Mapping[System, AsPrinted],
+    mends: Mapping[str, Sequence[Mend]] = MappingProxyType({}),
 ) -> dict[str, Any]:
-    """Return the proof of a kit with what was found of it as printed in each system."""
+    """Return the proof of a kit with what was found of it as printed in each system, and what mends its short prints.
+
+    `mends` are those of each print, by its paper.
+    """
     inches, mm = as_printed["in"].shown, as_printed["mm"].shown
     printed = printing.figures(inches, mm)
     planned = steps_of(kit)
     order = order_of(kit, planned)
-    lying = lying_in(kit)
     found = [
         *papers.findings(kit, answers),
         *printed_rules.findings(kit, answers, as_printed),
-        *windows.findings(kit),
-        *steps.findings(kit, planned, order),
         *text.findings(kit, planned, [*printed, *printing.derived_sides(inches, mm)]),
-        *contents.findings(kit, planned),
-        *faces.findings(kit, lying),
-        *forms.findings(kit),
-        *lids.findings(kit),
-        *edges.findings(kit, lying),
-        *claims.findings(kit, planned, lying),
         *tools.findings(kit, planned, answers),
-        *fineness.findings(kit),
-        *templates.findings(kit),
-        *waits.findings(kit, planned),
+        *_seen_without_plans(kit, planned),
     ]
     judged = list(_with_acceptances(in_order(found), kit.accepted))
     return {
@@ -121,7 +140,7 @@ def prove_as_printed(
         "document": document_hash(kit),
         "engine": ENGINE,
         "verdict": _verdict(judged, answers, as_printed),
-        "findings": [_finding(one) for one in judged],
+        "findings": [_finding(one, mends) for one in judged],
         "papers": [paper_data(answer) for answer in answers],
         "order": order.as_data(),
         "time": time_of(kit, planned).as_data(),
@@ -162,7 +181,8 @@ def _plans(found: AsPrinted, answers: Sequence[PrintAnswer]) -> list[dict[str, A
     ]
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def _finding(finding: Finding, mends: Mapping[str, Sequence[Mend]]) -> dict[str, Any]:
+    mended = mends.get(finding.at[0].removeprefix("paper:"), ()) if finding.rule == papers.PAPER_SHORT.name else ()
     return {
         "rule": finding.rule,
         "weight": finding.weight,
@@ -170,7 +190,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "message": finding.message,
         "why": dict(finding.why),
         "accepted": finding.accepted,
-        "mend": [],
+        "mend": [mend.as_data() for mend in mended],
     }
 
 
