@@ -66,10 +66,10 @@ _Sheet = tuple[Rectangle, tuple[Rectangle, ...]]
 
 
 def _sheet(one: Lying | None, surface: Surface, own: Rectangle) -> _Sheet:
-    """A layer as a rectangle with rectangular holes."""
-    if one is None or one.rectangle is None:
-        return own, tuple(hole.around for hole in surface.holes)
-    return one.rectangle, tuple(hole.around for hole in one.windows)
+    """A layer as a rectangle with rectangular holes; of a window that reaches outside, only what is inside counts."""
+    area, holes = (own, surface.holes) if one is None or one.rectangle is None else (one.rectangle, one.windows)
+    inside = (hole.around.common(area) for hole in holes)
+    return area, tuple(hole for hole in inside if hole is not None)
 
 
 def _seen(stack: Sequence[Lying | None], sheets: Sequence[_Sheet]) -> tuple[Layer, ...]:

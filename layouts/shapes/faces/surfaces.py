@@ -120,6 +120,8 @@ def _face(blank: Blank, face: Face, project: Project) -> Surface:
 
 def _piece(project: Project, piece: Piece, tools: Mapping[str, Tool]) -> Surface:
     place, size = piece_place(project.id, piece.id), finished_size(piece, tools)
+    if min(size).ticks <= 0:
+        return Surface(place, f"{piece.id} ({piece.name})", project=project.id)
     return Surface(
         place,
         f"{piece.id} ({piece.name})",

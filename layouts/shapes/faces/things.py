@@ -91,7 +91,9 @@ class Things:
             return self._form(project, made, name)
         place = piece_place(project.id, made.id)
         windows = windows_of(made, place, self._tools)
-        width, height = _sides(finished_size(made, self._tools))
+        size = finished_size(made, self._tools)
+        # Edges that bite away all of a piece are another rule's; where nothing is left, nothing can be said.
+        width, height = _sides(size if min(size).ticks > 0 else None)
         return Thing("piece", place, name, width, height, windows, made)
 
     def _form(self, project: Project, form: Form, name: str) -> Thing:
