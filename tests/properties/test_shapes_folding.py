@@ -9,7 +9,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from layouts.shapes import NotBuilt
-from layouts.shapes.forms import CONSTRUCTIONS, Area, FlatSizes, panel_names
+from layouts.shapes.forms import CONSTRUCTIONS, Area, ExactSize, FlatSizes, panel_names
+from layouts.shapes.forms.boxes import tab_faults, walled_arms
 from tests.properties.folding import FORMS, Box, folded, in_space, kits, on_the_border, shared
 
 SIDES = ("left", "right", "top", "bottom")
@@ -129,6 +130,20 @@ def test_boxes_close(kind, data):
     for step in found.steps:
         for glued in step.glued:
             assert space[glued.area].within(space[glued.onto]), glued
+
+
+@pytest.mark.parametrize("kind", ["tray", "lid"])
+@settings(max_examples=100)
+@given(st.data())
+def test_tabs_of_trays_are_judged_as_those_of_any_box(kind, data):
+    """Trays are judged by a short way, since their walls are all alike."""
+    kit = data.draw(kits(kind))
+    found = folded_or_why(kit)
+    form = kit.projects[0].forms[0]
+    assume(not isinstance(found, str) and form.corner == "tab")
+    base = found.sheets[0].named("base")
+    slow = tab_faults(ExactSize(base.width, base.height), walled_arms(form))
+    assert [fault for fault in found.faults if fault.kind in ("tabs", "uneven")] == list(slow)
 
 
 @settings(max_examples=300)

@@ -1,20 +1,20 @@
-"""Rules about folded forms: scores and panels that contradict each other, tabs, lids, grain, and unknown panels."""
+"""Rules about folded forms: scores and panels that contradict each other, tabs that are too long, unknown panels."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from itertools import islice
 
-from layouts.document import Form, Kit, Paper, Placement, Project, form_place
-from layouts.document.forms import Concertina, Scored
+from layouts.document import Form, Kit, Placement, Project, form_place
+from layouts.document.forms import Scored
 from layouts.lengths import System
 from layouts.proofing.findings import Finding, Rule
 from layouts.proofing.measures import told, whole_ticks
 from layouts.proofing.rules.text import UNKNOWN_REFERENCE
-from layouts.shapes import FlatSizes, NotBuilt, turns_on_sheet, usable_sheet
-from layouts.shapes.forms import Crease, Fault, panel_names
+from layouts.shapes import FlatSizes, NotBuilt
+from layouts.shapes.forms import Fault, panel_names
 
-__all__ = ["FOLD_ACROSS_GRAIN", "PANELS_SUM", "RULES", "SCORE_OUTSIDE", "TABS_OVERLAP", "findings"]
+__all__ = ["PANELS_SUM", "RULES", "SCORE_OUTSIDE", "TABS_OVERLAP", "findings"]
 
 _TEXT = {"type": "string"}
 _WHOLE = {"type": "integer", "description": "ticks of 1/320 mm"}
@@ -38,22 +38,11 @@ TABS_OVERLAP = Rule(
     "Corner tabs are longer than half the wall they are glued to, or a tab or flap longer than what it lies on.",
     {"tab": _TEXT, "against": _TEXT, "length": _WHOLE, "limit": _WHOLE},
 )
-FOLD_ACROSS_GRAIN = Rule(
-    "fold-across-grain",
-    "note",
-    "The long folds of a form of card lie across the grain in every way in which it may lie on its sheet.",
-    {"between": {"type": "array", "items": _TEXT}, "length": _WHOLE, "grain": {"enum": ["up", "sideways"]}},
-)
-RULES = (SCORE_OUTSIDE, PANELS_SUM, TABS_OVERLAP, FOLD_ACROSS_GRAIN)
+RULES = (SCORE_OUTSIDE, PANELS_SUM, TABS_OVERLAP)
 
 # One sheet may have very many scores, and a form very many panels: of each this many are told.
 _MOST_TOLD = 20
 _MOST_NAMED = 8
-
-# What is called card here, and the fold that is long enough to show a crack. Source: common practice, no source.
-_CARD_UM = 250
-_CARD_GRAMMAGE = 200
-_LONG_FOLD = 2 * 8128
 
 
 def findings(kit: Kit) -> Iterator[Finding]:
@@ -72,8 +61,6 @@ def findings(kit: Kit) -> Iterator[Finding]:
                 # Told by the paper it is cut from: what it is cut as is not known either.
                 continue
             yield from _of_faults(project, form, wrong[form.id], kit.unit)
-            if not wrong[form.id]:
-                yield from _across_grain(kit, project, form, paper, sizes)
         yield from _unknown_panels(project, wrong)
 
 
@@ -149,68 +136,6 @@ def _message(form: Form, fault: Fault, unit: System) -> str:
                 f"The {what} of {name} is {length} deep, and the {other} it lies on is only {limit}: it would stick "
                 "out beyond. Make it shorter."
             )
-
-
-def _across_grain(kit: Kit, project: Project, form: Form, paper: Paper, sizes: FlatSizes) -> Iterator[Finding]:
-    """Note a form of card whose long folds must lie across the grain. Told once a form.
-
-    Where folds run both ways, some lie across in any case: the form is judged if those that run one way are more than
-    twice as long, taken together, as those that run the other way.
-    """
-    if paper.grain is None or not _is_card(paper):
-        return
-    # The folds of a concertina are all alike: two panels show what ten thousand would.
-    few = form.model_copy(update={"panels": min(form.panels, 2)}) if isinstance(form, Concertina) else form
-    folded = sizes.fold(few, project.id, paper)
-    creases = folded.sheets[0].creases
-    upright = [crease for crease in creases if crease.upright]
-    level = [crease for crease in creases if not crease.upright]
-    along, other = (upright, level) if folded.grain == "up" else (level, upright)
-    if folded.grain is None or _total(along) <= 2 * _total(other):
-        return
-    longest = max(along, key=lambda crease: crease.length)
-    if longest.length <= _LONG_FOLD:
-        return
-    grains = [_grain(paper, turned) for turned in _lies(kit, form, paper, sizes, project)]
-    if not grains or folded.grain in grains:
-        return
-    first, second = longest.between
-    message = (
-        f"The fold of “{form.name}” between {first} and {second} is {told(longest.length, kit.unit)} long and lies "
-        f"across the grain of {paper.name}, however the form may lie on the sheet: card cracks there. Score it deep "
-        "and fold it slowly, or let the sheet's grain run the other way."
-    )
-    why = {"between": [first, second], "length": whole_ticks(longest.length), "grain": paper.grain}
-    yield FOLD_ACROSS_GRAIN.finding(form_place(project.id, form.id), message=message, **why)
-
-
-def _is_card(paper: Paper) -> bool:
-    if paper.caliper_um is not None:
-        return paper.caliper_um >= _CARD_UM
-    return paper.grammage is not None and paper.grammage >= _CARD_GRAMMAGE
-
-
-def _total(creases: Iterable[Crease]) -> int:
-    return whole_ticks(sum(crease.length for crease in creases))
-
-
-def _lies(kit: Kit, form: Form, paper: Paper, sizes: FlatSizes, project: Project) -> Iterator[bool]:
-    """Whether a form may lie upright (False) or turned by a quarter (True) on a sheet: its print allows it, it fits."""
-    sheet = usable_sheet(paper, sizes.pads, kit.cutting.slack)
-    if isinstance(form, Concertina):
-        # The first strip is as long with two panels more than the sheet holds as with ten thousand more.
-        held = max(sheet.width, sheet.height) // form.panel.width.ticks
-        form = form.model_copy(update={"panels": min(form.panels, held + 2)})
-    part = sizes.parts(form, project.id, paper)[0]
-    for turned in sorted({turn in (90, 270) for turn in turns_on_sheet(paper, form.side, form.print_reads)}):
-        width, height = (part.height, part.width) if turned else (part.width, part.height)
-        if width.ticks <= sheet.usable_width and height.ticks <= sheet.usable_height:
-            yield turned
-
-
-def _grain(paper: Paper, turned: bool) -> str:
-    """How the grain runs on a flat part that lies so."""
-    return "up" if (paper.grain == "up") != turned else "sideways"
 
 
 def _unknown_panels(project: Project, wrong: Mapping[str, tuple[Fault, ...]]) -> Iterator[Finding]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from layouts.document.forms import Lid, Tray
@@ -59,8 +59,7 @@ def fold_box(form: Tray | Lid, scores: ExactSize, thick: Fraction) -> Folded:
 
 def box_faults(form: Tray | Lid, scores: ExactSize) -> tuple[Fault, ...]:
     """Return why a tray or lid cannot be folded; `scores` as for `fold_box`."""
-    corners = tab_faults(scores, walled_arms(form)) if form.corner == "tab" else ()
-    return (*_turned_in_faults(form), *_flange_faults(form, scores), *corners)
+    return (*_turned_in_faults(form), *_flange_faults(form, scores), *_corner_faults(form, scores))
 
 
 def fold_steps(sheet: FlatSheet, arms: Arms, base: ExactSize) -> tuple[FoldStep, ...]:
@@ -68,44 +67,48 @@ def fold_steps(sheet: FlatSheet, arms: Arms, base: ExactSize) -> tuple[FoldStep,
 
     Source: common practice, no source.
     """
-    first = [arms[side][0].name for side in SIDES if arms.get(side)]
-    corner = [tab for tab in tabs(base, arms) if sheet.named(tab.name)]
-    outer = {*first, *(tab.name for tab in corner)}
-    steps = [
-        FoldStep(
-            tuple(crease for crease in sheet.creases if crease.between[1] in outer),
-            tuple(Glued(tab.name, tab.onto.name) for tab in corner),
-        )
-    ]
+    by_outer = {crease.between[1]: crease for crease in sheet.creases}
+    corner = [tab for tab in tabs(base, arms) if tab.name in by_outer]
+    outer = [arms[side][0].name for side in SIDES if arms.get(side)] + [tab.name for tab in corner]
+    steps = [FoldStep(tuple(by_outer[name] for name in outer), tuple(Glued(tab.name, tab.onto.name) for tab in corner))]
     for index in range(1, max(map(len, arms.values()), default=0)):
-        here = [arms[side][index] for side in SIDES if len(arms.get(side, ())) > index]
-        names = {strip.name for strip in here}
-        glued = []
-        for side in SIDES:
-            strips = arms.get(side, ())
-            if len(strips) > index and strips[index].turn == 180:
-                glued.append(Glued(strips[index].name, strips[index - 1].name))
-            elif index == 2 and len(strips) > index and strips[1].turn == 180 and strips[0].deep == strips[1].deep:
-                # A wall that turns in less far leaves its flange standing as a ledge.
-                glued.append(Glued(strips[index].name, "base"))
-        steps.append(FoldStep(tuple(crease for crease in sheet.creases if crease.between[1] in names), tuple(glued)))
+        here = [arms[side] for side in SIDES if len(arms.get(side, ())) > index]
+        glued = [Glued(strips[index].name, onto) for strips in here if (onto := _lies_on(strips, index)) is not None]
+        steps.append(FoldStep(tuple(by_outer[strips[index].name] for strips in here), tuple(glued)))
     return tuple(steps)
+
+
+def _lies_on(strips: Sequence[Strip], index: int) -> str | None:
+    """What a strip of a box is glued to: what turns in to its wall, the flange behind it to the base."""
+    if strips[index].turn == 180:
+        return strips[index - 1].name
+    # A wall that turns in less far leaves its flange standing as a ledge.
+    turned_in = index == 2 and strips[1].turn == 180 and strips[0].deep == strips[1].deep
+    return "base" if turned_in else None
 
 
 def tab_faults(base: ExactSize, arms: Arms) -> Iterator[Fault]:
     """Yield the walls on which two corner tabs meet, and the tabs that stand out over the rim of what holds them.
 
-    Told once a wall: its two tabs are of one length.
+    What is wrong by the same numbers on opposite walls is told once.
     """
-    told: set[tuple[str, str]] = set()
+    told: set[tuple[str, Fraction, Fraction]] = set()
     for tab in tabs(base, arms):
         wall = base.height if tab.onto_side in ("left", "right") else base.width
-        if 2 * tab.length > wall and (tab.onto.name, "length") not in told:
-            told.add((tab.onto.name, "length"))
+        if 2 * tab.length > wall and ("tabs", tab.length, wall) not in told:
+            told.add(("tabs", tab.length, wall))
             yield Fault("tabs", tab.name, tab.onto.name, tab.length, wall / 2)
-        if tab.across > tab.length and (tab.on.name, "across") not in told:
-            told.add((tab.on.name, "across"))
+        if tab.across > tab.length and ("uneven", tab.across, tab.length) not in told:
+            told.add(("uneven", tab.across, tab.length))
             yield Fault("uneven", tab.on.name, tab.onto.name, tab.across, tab.length)
+
+
+def _corner_faults(form: Tray | Lid, scores: ExactSize) -> Iterator[Fault]:
+    """What `tab_faults` says of walls that are all alike, without laying them out: very many forms are asked."""
+    depth, shorter = form.depth.ticks, min(scores.width, scores.height)
+    if form.corner == "tab" and 2 * depth > shorter:
+        side: Side = "left" if scores.width >= scores.height else "bottom"
+        yield Fault("tabs", "tab-left-bottom", wall_names(side)[0], Fraction(depth), shorter / 2)
 
 
 def _turned_in_faults(form: Tray | Lid) -> Iterator[Fault]:

@@ -158,12 +158,15 @@ def _doubled_faults(arms: Arms) -> Iterator[Fault]:
     """Yield the walls turned in that are a little longer than the wall they lie against: they would stand on the base.
 
     A strip half as long again, or the other way folded, is meant for something else: the face of a frame, a lining.
+    What is wrong by the same numbers on several sides is told once.
     """
+    told: set[tuple[Fraction, Fraction]] = set()
     for strips in arms.values():
         if len(strips) != 2 or strips[0].fold != strips[1].fold:
             continue
         wall, inner = strips
-        if wall.deep < inner.deep < wall.deep * 3 / 2:
+        if wall.deep < inner.deep < wall.deep * 3 / 2 and (wall.deep, inner.deep) not in told:
+            told.add((wall.deep, inner.deep))
             yield Fault("turned-in", inner.name, wall.name, inner.deep, wall.deep)
 
 
