@@ -4,7 +4,10 @@ The page's style sheet does not reach into a PDF's drawings, and a strict conten
 """
 
 from layouts.drawing.cut_plan import sheet_drawing
+from layouts.drawing.flat_part import FlatDrawing, flat_drawings
+from layouts.drawing.fold_words import fold_words
 from layouts.drawing.guide import guide_drawing
+from layouts.drawing.keys import FLAT_KEY, flat_key
 from layouts.drawing.lettering import text_width
 from layouts.drawing.letters import Letters
 from layouts.drawing.piece import PieceDrawing, piece_drawing
@@ -13,10 +16,15 @@ from layouts.drawing.template import BARS, check_bars, piece_template, window_te
 
 __all__ = [
     "BARS",
+    "FLAT_KEY",
+    "FlatDrawing",
     "Letters",
     "PieceDrawing",
     "ScaledDrawing",
     "check_bars",
+    "flat_drawings",
+    "flat_key",
+    "fold_words",
     "guide_drawing",
     "piece_drawing",
     "piece_template",
