@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -109,8 +109,8 @@ def _longest_chain(network: Network, tails: Mapping[str, int], in_document: list
     def rest(place: str) -> int:
         return tails[place] - network.planned[place].active_s
 
-    def following(place: str) -> Iterator[Link]:
-        return (link for link in network.out_of[place] if link.lag_s + tails[link.then] == rest(place))
+    def following(place: str) -> list[Link]:
+        return [link for link in network.out_of[place] if link.lag_s + tails[link.then] == rest(place)]
 
     def ends(place: str) -> bool:
         return rest(place) == network.planned[place].dry_s
@@ -120,5 +120,8 @@ def _longest_chain(network: Network, tails: Mapping[str, int], in_document: list
 
     chain = [next(place for place in in_document if tails[place] == longest and takes_part(place))]
     while not ends(chain[-1]):
-        chain.append(min((link.then for link in following(chain[-1])), key=position.__getitem__))
+        links = following(chain[-1])
+        if len(chain) == 1 and not network.planned[chain[0]].active_s:
+            links = [link for link in links if link.lag_s]  # by its drying alone does the first step take part
+        chain.append(min((link.then for link in links), key=position.__getitem__))
     return tuple(chain)

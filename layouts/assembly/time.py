@@ -68,7 +68,7 @@ def _longest_chain(kit: Kit, steps: KitSteps) -> tuple[tuple[str, ...], int]:
     if not longest:
         return (), 0
     chain = [next(at for at in network.planned if network.tail[at] == longest and network.takes_part(at))]
-    while (following := network.next_on_chain(chain[-1])) is not None:
+    while (following := network.next_on_chain(chain[-1], is_first=len(chain) == 1)) is not None:
         chain.append(following)
     return tuple(chain), longest
 
@@ -88,9 +88,10 @@ class _Network:
         self.is_tangled = False
         self._looked_at = 0
         self.tail: dict[str, int] = {}
-        # For each thing the later steps that handle it, those with the longest tail last.
+        self._glued = frozenset(thing for one in steps if one.dry_s for thing in self.handled[one.place])
+        # For each thing that is glued the later steps that handle it, those with the longest tail last.
         self.handlers: dict[str, list[tuple[int, str]]] = {}
-        # For each thing all steps that come before one of those, one bit each.
+        # For each of these things all steps that come before one of those, one bit each.
         self._before_handlers: dict[str, int] = {}
         for place in reversed(self.precedence.in_turn()):
             self._add(place)
@@ -103,7 +104,7 @@ class _Network:
         if planned.dry_s:
             rest.append(planned.dry_s + max(self._longest_handlers(place), default=0))
         self.tail[place] = planned.active_s + max(rest)
-        for thing in self.handled[place]:
+        for thing in self.handled[place] & self._glued:
             insort(self.handlers.setdefault(thing, []), (self.tail[place], place))
             self._before_handlers[thing] = self._before_handlers.get(thing, 0) | self.precedence.before(place)
 
@@ -126,13 +127,17 @@ class _Network:
         """Whether a longest chain that begins with this step owes it any time, in work or in drying."""
         return self.planned[place].active_s > 0 or self._ends_here(place) or any(self._dried_for(place))
 
-    def next_on_chain(self, place: str) -> str | None:
-        """Return the step that follows on the longest chain from this one, or None where the chain ends."""
+    def next_on_chain(self, place: str, *, is_first: bool) -> str | None:
+        """Return the step that follows on the longest chain from this one, or None where the chain ends.
+
+        From a first step that takes no time itself the chain goes on by its drying: else it would not take part.
+        """
         if self._ends_here(place):
             return None
         rest = self._rest(place)
-        following = {then for then in self.followers[place] if self.tail[then] == rest}
-        following.update(self._dried_for(place))
+        following = set(self._dried_for(place))
+        if not is_first or self.planned[place].active_s:
+            following.update(then for then in self.followers[place] if self.tail[then] == rest)
         return min(following, key=self.position.__getitem__)
 
     def _rest(self, place: str) -> int:

@@ -4,7 +4,7 @@ words of the contract make, and tries everything."""
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import permutations
+from itertools import pairwise, permutations
 
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -155,6 +155,23 @@ def test_steps_begin_as_early_and_as_late_as_every_condition_lets_them(made):
                 for first, then, minutes in found:
                     delayed[then] = max(delayed[then], delayed[first] + minutes)
             assert (done(drawn, delayed) > length) == (later > slack)
+
+
+@given(kits())
+def test_the_chain_runs_from_the_beginning_to_the_end_without_slack(made):
+    kit, drawn, found = made
+    schedule = schedule_of(kit, steps_of(kit))
+    assert schedule is not None
+    at = {one.place: number for number, one in enumerate(drawn)}
+    chain = [schedule.steps[at[place]] for place in schedule.critical]
+    assert bool(chain) == bool(schedule.length_s)
+    if chain:
+        assert chain[0].start_s == 0
+        assert chain[-1].end_s + 60 * drawn[at[chain[-1].place]].dry == schedule.length_s
+    assert [one.slack_s for one in chain] == [0] * len(chain)
+    for one, following in pairwise(chain):
+        lags = [60 * lag for first, then, lag in found if (first, then) == (at[one.place], at[following.place])]
+        assert following.start_s - one.start_s == max(lags)
 
 
 @given(kits())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Literal
 
 from layouts.assembly import KitSteps, PlannedStep
@@ -66,16 +67,17 @@ _KIND_WORDS = {
     "decorative": "the decorative scissors",
     "scorer": "a scorer",
 }
+_MOST_TOLD = 200
 _MOST_NAMED = 20
 
 
 def findings(kit: Kit, steps: KitSteps, answers: Sequence[PrintAnswer]) -> Iterator[Finding]:
     """Yield what the tools of a kit cannot do; `answers` are those of its prints."""
-    yield from too_long(kit, answers)
-    yield from too_narrow(kit, steps, answers)
-    if kit.tools:
-        for project in kit.projects:
-            yield from missing(project, steps, {tool.id: tool for tool in kit.tools})
+    tools = {tool.id: tool for tool in kit.tools}
+    lacking = (finding for project in kit.projects if tools for finding in missing(project, steps, tools))
+    # Of thousands the first: the others are told when those are mended.
+    for found in (too_long(kit, answers), too_narrow(kit, steps, answers), lacking):
+        yield from islice(found, _MOST_TOLD)
 
 
 def too_long(kit: Kit, answers: Sequence[PrintAnswer]) -> Iterator[Finding]:

@@ -12,7 +12,7 @@ from layouts.assembly.naming import blank_place, made_place, place_named
 from layouts.document import Form, Kit, Placement, Project
 from layouts.document.forms import Concertina, Envelope, Lid, Pocket, Scored, Sleeve, Tray
 from layouts.proofing.findings import Finding, Rule
-from layouts.shapes import FlatSizes, NotBuilt
+from layouts.shapes import MOST_PARTS, FlatSizes, NotBuilt
 
 __all__ = ["CLOSED_BEFORE_USE", "RULES", "WAIT_MISSING", "findings"]
 
@@ -57,7 +57,7 @@ def waits_missing(kit: Kit, steps: KitSteps) -> Iterator[Finding]:
     if not {"solvent-glue", "wet-glue"} & set(kinds.values()):
         return
     handled = handled_by_steps(kit, steps)
-    followed = _Followed(steps, handled)
+    followed, joins = _Followed(steps, handled), _Joins(kit)
     for project in kit.projects:
         own = steps.by_project[project.id]
         glues = [{kinds[tool] for tool in planned.step.tools} & _STICKY for planned in own]
@@ -68,8 +68,9 @@ def waits_missing(kit: Kit, steps: KitSteps) -> Iterator[Finding]:
                     yield _wait_missing(planned, "solvent-glue", things, followed)
         wet = {planned.place for planned, glue in zip(own, glues, strict=True) if "wet-glue" in glue}
         sticking = [planned for planned, glue in zip(own, glues, strict=True) if glue]
-        for place, planned in _glued_forms(kit, project, sticking, handled).items():
-            if planned.place in wet and planned.step.dry is None and followed.later(planned.place, place):
+        for place, (form, planned) in _stuck_together(project, sticking, handled).items():
+            hurried = planned.place in wet and planned.step.dry is None and followed.later(planned.place, place)
+            if hurried and joins.are_in(form, project):
                 yield _wait_missing(planned, "wet-glue", [place], followed)
 
 
@@ -122,10 +123,10 @@ class _Followed:
         return list(found)
 
 
-def _glued_forms(
-    kit: Kit, project: Project, sticking: list[PlannedStep], handled: Mapping[str, frozenset[str]]
-) -> dict[str, PlannedStep]:
-    """The step that sticks a form's own tabs, walls and joins, by the place of each form that has any."""
+def _stuck_together(
+    project: Project, sticking: list[PlannedStep], handled: Mapping[str, frozenset[str]]
+) -> dict[str, tuple[Form, PlannedStep]]:
+    """Each form by its place with the step that would stick its own tabs, walls and joins, if it has any."""
     forms = {made_place(project.id, form): form for form in project.forms}
     put_on: dict[str, set[str]] = {}
     for placement in project.placements:
@@ -141,28 +142,36 @@ def _glued_forms(
             first.setdefault(place, planned)
             if place not in supports:
                 bare.setdefault(place, planned)
-    sizes = FlatSizes.of(kit)
-    return {
-        place: bare.get(place, first[place]) for place in first if _has_own_joins(forms[place], kit, project.id, sizes)
-    }
+    return {place: (forms[place], bare.get(place, first[place])) for place in first}
 
 
-def _has_own_joins(form: Form, kit: Kit, project: str, sizes: FlatSizes) -> bool:
-    """Whether a form is glued to itself, or by flaps of its own."""
-    if isinstance(form, Tray | Lid):
-        return form.corner == "tab" or form.walls == "double"
-    if isinstance(form, Sleeve | Pocket | Envelope):
-        return True
-    if isinstance(form, Scored):
-        return form.corners == "tab"
-    if not isinstance(form, Concertina) or form.panels == 1:
-        return False
-    papers = {paper.id: paper for paper in kit.papers}
-    try:
-        paper = papers[form.paper if isinstance(form.paper, str) else form.paper.each[0]]
-        return len(sizes.parts(form, project, paper)) > 1
-    except NotBuilt:
-        return False
+class _Joins:
+    """Which forms are glued to themselves, or by flaps of their own."""
+
+    def __init__(self, kit: Kit) -> None:
+        self._sizes = FlatSizes.of(kit)
+        self._papers = {paper.id: paper for paper in kit.papers}
+        self._parts_left = MOST_PARTS
+
+    def are_in(self, form: Form, project: Project) -> bool:
+        if isinstance(form, Tray | Lid):
+            return form.corner == "tab" or form.walls == "double"
+        if isinstance(form, Scored):
+            return form.corners == "tab"
+        if isinstance(form, Concertina):
+            return form.panels > 1 and self._is_in_strips(form, project)
+        return isinstance(form, Sleeve | Pocket | Envelope)
+
+    def _is_in_strips(self, form: Concertina, project: Project) -> bool:
+        if self._parts_left <= 0:
+            return False
+        paper = self._papers[form.paper if isinstance(form.paper, str) else form.paper.each[0]]
+        try:
+            parts = len(self._sizes.parts(form, project.id, paper))
+        except NotBuilt:
+            return False
+        self._parts_left -= parts
+        return parts > 1
 
 
 def closed_before_use(kit: Kit, steps: KitSteps) -> Iterator[Finding]:
