@@ -1,4 +1,4 @@
-"""How findings tell measures that are worked out: in words for people, and as whole numbers for the facts."""
+"""How findings tell measures that are worked out, in words and as facts, and names that may be very long."""
 
 from __future__ import annotations
 
@@ -6,7 +6,10 @@ from fractions import Fraction
 
 from layouts.lengths import TICKS_PER_INCH, TICKS_PER_MM, Length, System
 
-__all__ = ["told", "whole_ticks"]
+__all__ = ["shortened", "told", "whole_ticks"]
+
+# A name may fill a document: told in ten thousand findings it would fill gigabytes.
+_LONGEST_NAME = 80
 
 
 def told(ticks: Fraction | int, unit: System) -> str:
@@ -32,6 +35,15 @@ def whole_ticks(ticks: Fraction | int) -> int:
     (64, -3)
     """
     return round(ticks)
+
+
+def shortened(name: str) -> str:
+    """Return a name as a finding tells it: the beginning of a very long one.
+
+    >>> shortened("front panel"), len(shortened("x" * 1000))
+    ('front panel', 80)
+    """
+    return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
 
 
 _STEPS: dict[System, int] = {"in": TICKS_PER_INCH // 64, "mm": TICKS_PER_MM // 10}

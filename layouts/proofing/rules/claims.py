@@ -13,7 +13,7 @@ from layouts.document import Kit, Opening, Placement
 from layouts.document.forms import Scored
 from layouts.lengths import Length, System
 from layouts.proofing.findings import Finding, Rule
-from layouts.proofing.measures import told, whole_ticks
+from layouts.proofing.measures import shortened, told, whole_ticks
 from layouts.shapes.faces import Lying
 from layouts.shapes.forms.folded import Side
 
@@ -142,9 +142,9 @@ def _of_step(planned: PlannedStep, measured: _Measured, unit: System) -> Iterato
             far = _OPPOSITE[measure.side]
             other = "there is none" if measure.other is None else f"it is {told(measure.other, unit)}"
             message = (
-                f"Step {planned.step.id} of “{planned.project.title}” says “{claim[0].lower()}” of "
-                f"{{{reference.text}}}, which is {told(measure.said, unit)} on the {measure.side}; on the {far} "
-                f"{other}. Name the sides one by one, or make them equal."
+                f"Step {planned.step.id} of “{shortened(planned.project.title)}” says “{claim[0].lower()}” of "
+                f"{{{shortened(reference.text)}}}, which is {told(measure.said, unit)} on the {measure.side}; on the "
+                f"{far} {other}. Name the sides one by one, or make them equal."
             )
             yield CLAIM_EACH_SIDE.finding(
                 planned.place,

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from layouts.document import Kit, Piece, Project, Tool, piece_place
 from layouts.lengths import System
 from layouts.proofing.findings import Finding, Rule
-from layouts.proofing.measures import told, whole_ticks
+from layouts.proofing.measures import shortened, told, whole_ticks
 from layouts.shapes.edges import BittenAway, bitten_away, broken_patterns
 from layouts.shapes.faces import Lying
 from layouts.shapes.handed import Pair, handed_pairs
@@ -147,9 +147,10 @@ def _patterns(piece: Piece, place: str, tools: Mapping[str, Tool], unit: System)
     for broken in broken_patterns(piece, tools):
         pitch, length = told(broken.pitch.ticks, unit), told(broken.length.ticks, unit)
         whole = [told(one.ticks, unit) for one in (broken.shorter, broken.longer) if one is not None]
+        punch = shortened(broken.tool.name or broken.tool.id)
         message = (
             f"The {broken.side} edge of {_called(piece)} is {length} long, no whole number of the {pitch} after which "
-            f"the pattern of “{broken.tool.name or broken.tool.id}” begins again. {' or '.join(whole)} would be."
+            f"the pattern of “{punch}” begins again. {' or '.join(whole)} would be."
         )
         yield PATTERN_BROKEN.finding(
             place, message=message, side=broken.side, length=broken.length.ticks, pitch=broken.pitch.ticks
@@ -187,7 +188,7 @@ def _handed(pair: Pair) -> Finding:
 
 
 def _called(piece: Piece) -> str:
-    return f"{piece.id} ({piece.name})"
+    return f"{piece.id} ({shortened(piece.name)})"
 
 
 def _upper(words: str) -> str:

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
 from layouts.document import Element, Kit, Piece
 from layouts.lengths import System
 from layouts.proofing.findings import Finding, Rule
-from layouts.proofing.measures import told, whole_ticks
+from layouts.proofing.measures import shortened, told, whole_ticks
 from layouts.shapes.faces import (
     Lying,
     Overlap,
     Rim,
     Unsupported,
+    WrongBorder,
     overhang,
     overlaps_in,
     seen_over_openings,
@@ -104,38 +105,40 @@ class _Alike:
     """Findings of which several copies of a placement have the same: told once, with the places of all of them."""
 
     def __init__(self) -> None:
-        self._found: dict[str, tuple[Rule, list[str], str, str, dict[str, Any], str]] = {}
+        self._found: dict[tuple[object, ...], tuple[Rule, list[str], str, dict[str, Any], str]] = {}
 
-    def add(self, rule: Rule, one: Lying, why: dict[str, Any], message: str, mend: str, at: str = "") -> None:
-        """Note a finding; `at` is the place of another thing that it is about."""
-        placement = f"project:{one.project.id}/placement:{one.placement.id}"
-        key = repr((rule.name, placement, at, one.thing.name, why))
-        self._found.setdefault(key, (rule, [], message, mend, why, at))[1].append(one.place)
+    def add(self, rule: Rule, one: Lying, why: dict[str, Any], words: Callable[[], str], at: str = "") -> None:
+        """Note a finding; `words` are asked for once, and `at` is the place of another thing that it is about."""
+        key = (rule.name, one.project.id, one.placement.id, at, one.thing.width, repr(why))
+        if key not in self._found:
+            self._found[key] = rule, [], words(), why, at
+        self._found[key][1].append(one.place)
 
     def findings(self) -> Iterator[Finding]:
-        for rule, places, message, mend, why, at in self._found.values():
-            more = f" So {_copies(len(places) - 1)}." if len(places) > 1 else ""
-            where = (*places[:_MOST_TOLD], *((at,) if at else ()))
-            yield rule.finding(*where, message=f"{message}{more} {mend}", **why)
-
-
-def _copies(number: int) -> str:
-    return "does one copy more" if number == 1 else f"do {number} copies more"
+        for rule, places, words, why, at in self._found.values():
+            more = len(places) - 1
+            also = "" if not more else " One copy more does so." if more == 1 else f" {more} copies more do so."
+            yield rule.finding(*places[:_MOST_TOLD], *((at,) if at else ()), message=words + also, **why)
 
 
 def _over_edges(one: Lying, unit: System, found: _Alike) -> None:
-    more = overhang(one)
+    more: dict[Any, Fraction] = {**overhang(one)}
     if not more:
         return
     if "overhang" in one.placement.intends:
         _both_sides(one, "edge", max(more.values()), unit, found)
         return
-    how = {"across": "is wider by", "up": "is higher by"}
-    parts = [f"{how.get(side, side + ' by')} {told(beyond, unit)}" for side, beyond in more.items()]
-    message = f"{_words(one)} reaches beyond the edge: {', '.join(parts)}."
-    mend = "Make it smaller, move it, or say that it is meant to overhang or to wrap."
-    why = {side: whole_ticks(more.get(side, 0)) for side in (*_SIDES, "across", "up")}  # type: ignore[call-overload]
-    found.add(PLACEMENT_OVERHANGS, one, {"beyond": "edge", **why}, message, mend)
+
+    def words() -> str:
+        how = {"across": "it is wider by", "up": "it is higher by"}
+        parts = [f"{how.get(side, f'{side} by')} {told(beyond, unit)}" for side, beyond in more.items()]
+        return (
+            f"{_words(one)} reaches beyond the edge: {', '.join(parts)}. "
+            "Make it smaller, move it, or say that it is meant to overhang or to wrap."
+        )
+
+    why = {side: whole_ticks(more.get(side, 0)) for side in (*_SIDES, "across", "up")}
+    found.add(PLACEMENT_OVERHANGS, one, {"beyond": "edge", **why}, words)
 
 
 def _over_opening(over: Unsupported, unit: System, found: _Alike) -> None:
@@ -144,50 +147,55 @@ def _over_opening(over: Unsupported, unit: System, found: _Alike) -> None:
         farthest = max(over.reach.values()) or min(over.over.width, over.over.height)
         _both_sides(one, "opening", farthest, unit, found)
         return
-    width, height = told(over.over.width, unit), told(over.over.height, unit)
-    reach = {side: beyond for side, beyond in over.reach.items() if beyond > 0}
-    parts = [f"{told(beyond, unit)} from the {side}" for side, beyond in reach.items()]
-    held = f", {', '.join(parts)}" if parts else ""
-    if one.placement.layer == "behind":
-        message = f"{_words(one)} lies wholly within {over.opening.name}: nothing holds it there."
-    else:
-        message = f"{_words(one)} covers {width} × {height} of {over.opening.name} with nothing below{held}."
-    mend = "Give it a window as large as the opening, move it, or say that it is meant to overhang."
-    why = _ticks(over.reach)
-    across, up = whole_ticks(over.over.width), whole_ticks(over.over.height)
-    found.add(
-        PLACEMENT_OVERHANGS,
-        one,
-        {"beyond": "opening", **why, "across": across, "up": up},
-        message,
-        mend,
-        over.opening.place,
-    )
+
+    def words() -> str:
+        size = f"{told(over.over.width, unit)} × {told(over.over.height, unit)}"
+        if one.placement.layer == "behind":
+            what = f"lies with its {size} wholly within {shortened(over.opening.name)}: nothing holds it there"
+        else:
+            reach = [f"{told(by, unit)} from the {side}" for side, by in over.reach.items() if by > 0]
+            what = f"covers {size} of {shortened(over.opening.name)} with nothing below{', ' if reach else ''}{', '.join(reach)}"
+        return (
+            f"{_words(one)} {what}. Give it a window as large as the opening, move it, or say that it is meant to "
+            "overhang."
+        )
+
+    why = {"across": whole_ticks(over.over.width), "up": whole_ticks(over.over.height), **_ticks(over.reach)}
+    found.add(PLACEMENT_OVERHANGS, one, {"beyond": "opening", **why}, words, over.opening.place)
 
 
 def _borders(one: Lying, kit: Kit, found: _Alike) -> None:
     wrong = wrong_borders(one)
     if wrong:
-        parts = []
-        for border in wrong:
-            claimed, true = told(border.claimed, kit.unit), told(border.true, kit.unit)
-            both = border.side in ("across", "up")
-            side = {"across": "left and right together", "up": "top and bottom together"}.get(border.side, border.side)
-            parts.append(f"{side} {'at most ' if both else ''}{true}, not {claimed}")
-        message = f"{_words(one)} leaves other borders than it claims: {'; '.join(parts)}."
-        mend = "Correct the claim, the size or the position."
         sides = [
             {"side": border.side, "claimed": whole_ticks(border.claimed), "true": whole_ticks(border.true)}
             for border in wrong
         ]
-        found.add(BORDER_DIFFERS, one, {"sides": sides}, message, mend)
+        found.add(BORDER_DIFFERS, one, {"sides": sides}, lambda: _wrong(one, wrong, kit.unit))
         return
     uneven = None if "uneven" in one.placement.intends else uneven_borders(one, _step(kit))
     if uneven is not None:
-        sides_told = ", ".join(f"{side} {told(uneven[side], kit.unit)}" for side in uneven)
-        message = f"The border that {_words(one)} leaves is not even: {sides_told}."
-        mend = "Correct the size or the position, or say that it is meant to be uneven."
-        found.add(BORDER_UNEVEN, one, {"around": "thing", **_ticks(uneven)}, message, mend)
+        found.add(
+            BORDER_UNEVEN,
+            one,
+            {"around": "thing", **_ticks(uneven)},
+            lambda: (
+                f"The border that {_words(one)} leaves is not even: {_by_side(uneven, kit.unit)}. "
+                "Correct the size or the position, or say that it is meant to be uneven."
+            ),
+        )
+
+
+def _wrong(one: Lying, wrong: Sequence[WrongBorder], unit: System) -> str:
+    together = {"across": "left and right together at most", "up": "top and bottom together at most"}
+    parts = [
+        f"{together.get(border.side, border.side)} {told(border.true, unit)}, not {told(border.claimed, unit)}"
+        for border in wrong
+    ]
+    return (
+        f"{_words(one)} leaves other borders than it claims: {'; '.join(parts)}. "
+        "Correct the claim, the size or the position."
+    )
 
 
 def _rim(rim: Rim, kit: Kit, found: _Alike) -> None:
@@ -197,10 +205,16 @@ def _rim(rim: Rim, kit: Kit, found: _Alike) -> None:
     fills = 2 * rim.opening.around.area >= rim.window.around.area
     if "uneven" in rim.lying.placement.intends or off < _step(kit) or not fills:
         return
-    sides = ", ".join(f"{side} {told(shown, kit.unit)}" for side, shown in shows.items())
-    message = f"Through {rim.window.name} {rim.opening.name} shows an uneven rim: {sides}."
-    mend = "Move the window or the placement, or say that it is meant to be uneven."
-    found.add(BORDER_UNEVEN, rim.lying, {"around": "opening", **_ticks(shows)}, message, mend, rim.opening.place)
+    found.add(
+        BORDER_UNEVEN,
+        rim.lying,
+        {"around": "opening", **_ticks(shows)},
+        lambda: (
+            f"Through {rim.window.name} {shortened(rim.opening.name)} shows an uneven rim: {_by_side(shows, kit.unit)}. "
+            "Move the window or the placement, or say that it is meant to be uneven."
+        ),
+        rim.opening.place,
+    )
 
 
 def _both_sides(one: Lying, over: str, by: Fraction, unit: System, found: _Alike) -> None:
@@ -212,9 +226,15 @@ def _both_sides(one: Lying, over: str, by: Fraction, unit: System, found: _Alike
         planned, what = made.side, "has only one side planned"
     else:
         return
-    message = f"{_words(one)} hangs over an {over} by {told(by, unit)}: both its sides show there, and it {what}."
-    mend = "See that its other side may be seen, or say that both sides are used."
-    found.add(BOTH_SIDES_USED, one, {"planned": planned, "over": over, "by": whole_ticks(by)}, message, mend)
+    found.add(
+        BOTH_SIDES_USED,
+        one,
+        {"planned": planned, "over": over, "by": whole_ticks(by)},
+        lambda: (
+            f"{_words(one)} hangs over an {over} by {told(by, unit)}: both its sides show there, and it {what}. "
+            "See that its other side may be seen, or say that both sides are used."
+        ),
+    )
 
 
 def _overlaps(overlaps: Iterable[Overlap], unit: System) -> Iterator[Finding]:
@@ -226,7 +246,7 @@ def _overlaps(overlaps: Iterable[Overlap], unit: System) -> Iterator[Finding]:
         worst = max(several, key=lambda overlap: overlap.common.area)
         width, height = worst.common.width, worst.common.height
         message = (
-            f"{_words(worst.first)} and {worst.second.placement.id} ({worst.second.thing.name}) lie over each other by "
+            f"{_words(worst.first)} and {_words(worst.second)} lie over each other by "
             f"{told(width, unit)} × {told(height, unit)}. Move one of them, or say that they are meant to overlap."
         )
         yield PLACEMENTS_OVERLAP.finding(
@@ -243,7 +263,11 @@ def _placement(one: Lying) -> str:
 
 
 def _words(one: Lying) -> str:
-    return f"{one.placement.id}, {one.thing.name} on {one.surface.name},"
+    return f"“{one.placement.id}”, {shortened(one.thing.name)} on {shortened(one.surface.name)},"
+
+
+def _by_side(sides: Mapping[Any, Fraction], unit: System) -> str:
+    return ", ".join(f"{side} {told(length, unit)}" for side, length in sides.items())
 
 
 def _ticks(sides: Mapping[Any, Fraction]) -> dict[str, int]:
