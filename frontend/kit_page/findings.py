@@ -23,7 +23,7 @@ class FindingPlace:
 
 @dataclass(frozen=True, slots=True)
 class FindingLine:
-    """One finding. `about` is its first sentence, `advice` what the rest says to do."""
+    """One finding. `about` is its first sentence, `advice` what the rest says to do, `mends` what was proved to do."""
 
     name: str
     weight: str
@@ -34,6 +34,7 @@ class FindingLine:
     more_places: int
     rule: str
     accepted: bool
+    mends: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,8 @@ def _line(number: int, finding: Mapping[str, Any], places: Places) -> FindingLin
         more_places=max(0, len(at) - _MOST_PLACES),
         rule=finding["rule"],
         accepted=finding["accepted"],
+        # A proof that was stored by an earlier engine has mends without words.
+        mends=tuple(mend["message"] for mend in finding["mend"] if "message" in mend),
     )
 
 

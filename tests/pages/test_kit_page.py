@@ -68,6 +68,29 @@ def test_sheets_are_drawn_and_say_what_is_cut(planner, cast, look):
     assert not [one for one in paper.all("*") if "style" in one.attributes]
 
 
+def test_what_would_mend_a_shortage_is_said_where_the_shortage_is(planner, cast, look):
+    kit = {
+        "format": "kitproof/1",
+        "code": "2027-06",
+        "title": "Three Halves",
+        "unit": "in",
+        "papers": [{"id": "sand", "name": "Sand", "size": ["8", "8"], "sheets": 1, "front": {"name": "Sand"}}],
+        "projects": [
+            {
+                "id": "card",
+                "title": "Card",
+                "pieces": [{"id": "A", "name": "<b>half</b>", "paper": "sand", "size": ["8", "4"], "count": 3}],
+            }
+        ],
+    }
+    proved(kit_create(document=json.dumps(kit).encode(), by=cast["planner"]))
+    mends = look("/kits/2027-06/").at("findings").one("ul", class_="mends")
+    assert [one.text for one in mends.all("li")] == [
+        "Cut 2 of A, <b>half</b>, instead of 3.",
+        "Put 2 sheets of Sand into the box instead of 1.",
+    ]
+
+
 def test_a_measure_is_set_with_its_fraction_alone(draft, look):
     """The whole number stays as it is; copied out, the text reads as it is printed."""
     page = look("/kits/2027-05/", 200)

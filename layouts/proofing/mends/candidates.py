@@ -27,14 +27,16 @@ MOST_STEPS = 4
 
 @dataclass(frozen=True, slots=True)
 class Mend:
-    """Changes that belong together, and what they cost: sheets more, the width of a border more, pieces fewer …"""
+    """Changes that belong together, in words what they do, and what they cost: sheets more, a wider border …"""
 
     changes: tuple[Change, ...]
+    message: str
     cost: tuple[tuple[str, int | str], ...]
 
     def as_data(self) -> dict[str, Any]:
         """The mend as it stands in a proof, which holds only such as were proved to fit."""
-        return {"change": [change.as_data() for change in self.changes], "cost": dict(self.cost), "verdict": "fits"}
+        changes = [change.as_data() for change in self.changes]
+        return {"change": changes, "cost": dict(self.cost), "verdict": "fits", "message": self.message}
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,12 @@ class _Culprit:
     @property
     def place(self) -> str:
         return piece_place(self.project.id, self.piece.id)
+
+    @property
+    def name(self) -> str:
+        """What people call it: its letter and name."""
+        id_, name = self.piece.id, self.piece.name.strip()
+        return id_ if not name or name.casefold() == id_.casefold() else f"{id_}, {name},"
 
 
 def ways_to_mend(kit: Kit, short: PrintAnswer, answers: Sequence[PrintAnswer]) -> tuple[tuple[Mend, ...], ...]:
@@ -88,7 +96,8 @@ def _turned(kit: Kit, pieces: Sequence[_Culprit]) -> Iterator[Mend]:
     for one in pieces:
         if one.piece.print_reads != "any" and one.piece.size.width != one.piece.size.height:
             change = change_to(kit, f"{one.place}/print_reads", "any")
-            yield Mend((change,), _cost(turned=one.project.makes * one.piece.count))
+            words = f"Let {one.name} read any way, so that it may be turned on the sheet."
+            yield Mend((change,), words, _cost(turned=one.project.makes * one.piece.count))
 
 
 def _moved(kit: Kit, pieces: Sequence[_Culprit], short: PrintAnswer, answers: Sequence[PrintAnswer]) -> Iterator[Mend]:
@@ -108,7 +117,8 @@ def _moved(kit: Kit, pieces: Sequence[_Culprit], short: PrintAnswer, answers: Se
         ]
         for paper in open_to[:MOST_PAPERS]:
             change = change_to(kit, f"{one.place}/paper", paper)
-            yield Mend((change,), _cost(moved=one.project.makes * one.piece.count))
+            words = f"Cut {one.name} from {fronts[paper].name}, which has paper left."
+            yield Mend((change,), words, _cost(moved=one.project.makes * one.piece.count))
 
 
 def _spare(answer: PrintAnswer) -> int:
@@ -138,7 +148,11 @@ def _narrowed(kit: Kit, pieces: Sequence[_Culprit]) -> Iterator[Mend]:
             for placement, border in borders:
                 place = f"project:{one.project.id}/placement:{placement.id}/border"
                 changes.append(change_to(kit, place, border + by))
-            yield Mend(tuple(changes), _cost(border=by.text(kit.unit)))
+            words = (
+                f"Cut {one.name} {width.text(kit.unit)} × {height.text(kit.unit)} {kit.unit}: its border grows by "
+                f"{by.text(kit.unit)} {kit.unit} all round."
+            )
+            yield Mend(tuple(changes), words, _cost(border=by.text(kit.unit)))
 
 
 def _borders(one: _Culprit) -> Iterator[tuple[Placement, Length]]:
@@ -154,11 +168,14 @@ def _fewer(kit: Kit, pieces: Sequence[_Culprit]) -> Iterator[Mend]:
     for one in reversed(pieces):  # the smallest of them is missed least
         if one.piece.count > 1:
             change = change_to(kit, f"{one.place}/count", one.piece.count - 1)
-            yield Mend((change,), _cost(pieces=one.project.makes))
+            words = f"Cut {one.piece.count - 1} of {one.name} instead of {one.piece.count}."
+            yield Mend((change,), words, _cost(pieces=one.project.makes))
 
 
 def _more_sheets(kit: Kit, short: PrintAnswer) -> Iterator[Mend]:
     """Put as many sheets into the box as the best plan takes."""
     if short.at_most is not None:
         change = change_to(kit, f"{paper_place(short.part.paper)}/sheets", short.at_most)
-        yield Mend((change,), _cost(sheets=short.at_most - short.part.sheets))
+        name = next(paper.name for paper in kit.papers if paper.id == short.part.paper)
+        words = f"Put {short.at_most} sheets of {name} into the box instead of {short.part.sheets}."
+        yield Mend((change,), words, _cost(sheets=short.at_most - short.part.sheets))

@@ -52,7 +52,7 @@ class MendSearch:
         asked: dict[str, PrintPart] = {}
         for short in self._short(answers):
             for ways in self._ways(short, answers):
-                found = self._first(ways, answers)
+                found = self._first(short.part.paper, ways, answers)
                 if isinstance(found, _Way):
                     asked.update((part.key, part) for part in found.parts if part.key not in answers)
         return tuple(asked.values())
@@ -61,7 +61,9 @@ class MendSearch:
         """Return the mends of each short print, by its paper, as far as they are answered."""
         return {
             short.part.paper: tuple(
-                mend for ways in self._ways(short, answers) if isinstance(mend := self._first(ways, answers), Mend)
+                mend
+                for ways in self._ways(short, answers)
+                if isinstance(mend := self._first(short.part.paper, ways, answers), Mend)
             )
             for short in self._short(answers)
         }
@@ -79,12 +81,12 @@ class MendSearch:
             self._kinds[paper] = [list(ways) for ways in ways_to_mend(self._kit, short, own)]
         return self._kinds[paper]
 
-    def _first(self, ways: Sequence[Mend], answers: Answers) -> Mend | _Way | None:
+    def _first(self, paper: str, ways: Sequence[Mend], answers: Answers) -> Mend | _Way | None:
         """The first way that works, or the way that must be answered before that is known; None if none does."""
         for mend in ways:
             way = self._make(mend)
-            if way is None:
-                continue
+            if way is None or all(part.paper != paper for part in way.parts):
+                continue  # no way, or one that leaves the print as it is
             given = [answers.get(part.key) for part in way.parts]
             if any(answer is None for answer in given):
                 if any(answer is not None and answer.verdict != "fits" for answer in given):

@@ -97,6 +97,8 @@ def _findings(proof: Mapping[str, Any]) -> Iterator[str]:
         yield from wrapped(one["message"], f"{_MARKS[one['weight']]}  ", " " * 8)
         rule = f"{one['rule']} (accepted)" if one["accepted"] else one["rule"]
         places = f"{', '.join(one['at'][:_PLACES])}{' …' if len(one['at']) > _PLACES else ''}"
+        for mend in one["mend"]:
+            yield from wrapped(mend["message"], " " * 8 + "→ ", " " * 10)
         yield from wrapped(f"{rule} · {places}", " " * 8, " " * 10)
     if not proof["findings"]:
         yield "None."

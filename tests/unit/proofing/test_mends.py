@@ -59,8 +59,15 @@ def test_a_piece_that_may_read_any_way_is_the_first_thing_to_offer(solver):
         "change": [{"at": "project:p/piece:B/print_reads", "from": "up", "to": "any"}],
         "cost": {"sheets": 0, "turned": 1},
         "verdict": "fits",
+        "message": "Let B, piece B, read any way, so that it may be turned on the sheet.",
     }
     assert more["cost"] == {"sheets": 1}
+
+
+def test_a_change_that_leaves_the_print_as_it_is_is_no_mend(solver):
+    # A print without direction lets every piece lie any way already.
+    kit = kit_of(project(piece("A", "70", "80", count=2)), papers=[paper("oak")])
+    assert [cost for cost, _ in _told(_mends(kit, solver))] == [{"sheets": 0, "pieces": 1}, {"sheets": 1}]
 
 
 def test_a_centred_mat_is_made_smaller_by_a_step_all_round_with_its_border(solver):
