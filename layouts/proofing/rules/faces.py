@@ -154,7 +154,8 @@ def _over_opening(over: Unsupported, unit: System, found: _Alike) -> None:
             what = f"lies with its {size} wholly within {shortened(over.opening.name)}: nothing holds it there"
         else:
             reach = [f"{told(by, unit)} from the {side}" for side, by in over.reach.items() if by > 0]
-            what = f"covers {size} of {shortened(over.opening.name)} with nothing below{', ' if reach else ''}{', '.join(reach)}"
+            opening = shortened(over.opening.name)
+            what = ", ".join([f"covers {size} of {opening} with nothing below", *reach])
         return (
             f"{_words(one)} {what}. Give it a window as large as the opening, move it, or say that it is meant to "
             "overhang."
@@ -210,8 +211,8 @@ def _rim(rim: Rim, kit: Kit, found: _Alike) -> None:
         rim.lying,
         {"around": "opening", **_ticks(shows)},
         lambda: (
-            f"Through {rim.window.name} {shortened(rim.opening.name)} shows an uneven rim: {_by_side(shows, kit.unit)}. "
-            "Move the window or the placement, or say that it is meant to be uneven."
+            f"Through {rim.window.name} {shortened(rim.opening.name)} shows an uneven rim: "
+            f"{_by_side(shows, kit.unit)}. Move the window or the placement, or say that it is meant to be uneven."
         ),
         rim.opening.place,
     )
