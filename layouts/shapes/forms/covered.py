@@ -28,7 +28,7 @@ class Coverable:
 
     @classmethod
     def of(cls, kit: Kit) -> Coverable:
-        return cls(Layers.of(kit))
+        return cls(Layers(kit))
 
     def outside(self, form: Lid, project: str, copy: int | None) -> ExactSize | None:
         """Return the outside of what a lid of this project fits, with the layers on its walls, as seen from above

@@ -38,6 +38,9 @@ class Strip:
     role: Role = "panel"
 
 
+# How far the strips on each side go beyond the base.
+_Far = Mapping[Side, Fraction]
+
 # The strips on each side, from the base outwards; a side may lack any.
 Arms = Mapping[Side, Sequence[Strip]]
 
@@ -80,7 +83,9 @@ def cross(base: ExactSize, arms: Arms, corners: Corners, name: str = "base") -> 
 
     With `keep` a crease runs from edge to edge, and each corner is one area, however often it is scored.
     """
-    frame = _Frame.around(base, arms)
+    # Added up once: a sheet may be scored very often.
+    far = {side: reach(arms, side) for side in SIDES}
+    frame = _Frame.around(base, far)
     areas = [Area(name, frame.rectangle(frame.left, frame.bottom, frame.right, frame.top))]
     creases: list[Crease] = []
     for side in SIDES:
@@ -100,8 +105,8 @@ def cross(base: ExactSize, arms: Arms, corners: Corners, name: str = "base") -> 
             other = arms[corner.names[0] if along else corner.names[1]][0]
             creases.append(Crease(*crease, other.fold, (tab.on.name, tab.name)))
             slits.append(slit)
-    areas.extend(frame.leftovers(arms, corners))
-    outline = frame.outline(arms, corners)
+    areas.extend(frame.leftovers(arms, far, corners))
+    outline = frame.outline(arms, far, corners)
     return FlatSheet(None, frame.width, frame.height, (outline, *slits), tuple(creases), tuple(areas))
 
 
@@ -116,10 +121,10 @@ class _Frame(NamedTuple):
     height: Fraction
 
     @classmethod
-    def around(cls, base: ExactSize, arms: Arms) -> _Frame:
-        left, bottom = reach(arms, "left"), reach(arms, "bottom")
+    def around(cls, base: ExactSize, far: _Far) -> _Frame:
+        left, bottom = far["left"], far["bottom"]
         right, top = left + base.width, bottom + base.height
-        return cls(left, bottom, right, top, right + reach(arms, "right"), top + reach(arms, "top"))
+        return cls(left, bottom, right, top, right + far["right"], top + far["top"])
 
     @staticmethod
     def rectangle(left: Fraction, bottom: Fraction, right: Fraction, top: Fraction) -> tuple[Spot, ...]:
@@ -156,10 +161,10 @@ class _Frame(NamedTuple):
             y, out_y = (self.bottom, -1) if level == "bottom" else (self.top, 1)
             yield _Corner(names, x, y, out_x, out_y)
 
-    def leftovers(self, arms: Arms, corners: Corners) -> Iterator[Area]:
+    def leftovers(self, arms: Arms, far: _Far, corners: Corners) -> Iterator[Area]:
         """The corners less their tabs: waste, or areas of their own where they are kept."""
         for corner in self.corners():
-            wide, high = (reach(arms, side) for side in corner.names)
+            wide, high = (far[side] for side in corner.names)
             if not wide or not high:
                 continue
             kind = "corner" if corners == "keep" else "waste"
@@ -170,11 +175,11 @@ class _Frame(NamedTuple):
             if shape:
                 yield Area(f"{kind}-{corner.names[0]}-{corner.names[1]}", shape, role)
 
-    def outline(self, arms: Arms, corners: Corners) -> tuple[Spot, ...]:
+    def outline(self, arms: Arms, far: _Far, corners: Corners) -> tuple[Spot, ...]:
         """The trimmed outline, anticlockwise and closed."""
         spots: list[Spot] = []
         for corner in self.corners():
-            wide, high = (reach(arms, side) for side in corner.names)
+            wide, high = (far[side] for side in corner.names)
             turn = corner.steps(arms, wide, high, corners)
             # At the lower left and the upper right one comes along the side arm, elsewhere along the level one.
             spots.extend(turn if corner.out_x == corner.out_y else reversed(turn))

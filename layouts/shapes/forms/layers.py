@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from layouts.document import Blank, Form, Kit, Paper, Piece, Placement, Supply
+from layouts.document import Blank, Form, Kit, Piece, Placement
 from layouts.document.forms import Concertina, Envelope, Pocket
 from layouts.shapes.forms.folded import Side
 
@@ -33,7 +32,6 @@ class _Stack(NamedTuple):
         return _Stack(max(self.beside, other.beside), self.over + other.over)
 
 
-@dataclass(frozen=True, slots=True)
 class Layers:
     """The placements of a kit by what they are put on, and how thick each thing that is put is.
 
@@ -45,29 +43,19 @@ class Layers:
     Source: common practice, no source.
     """
 
-    pieces: Mapping[tuple[str, str], Piece]
-    forms: Mapping[tuple[str, str], Form]
-    blanks: Mapping[str, Blank]
-    supplies: Mapping[str, Supply]
-    papers: Mapping[str, Paper]
-    _put_on: Mapping[_Key, list[tuple[str, Placement]]]
-    _known: dict[tuple[_Key, int], int] = field(default_factory=dict, repr=False, compare=False)
-    _walls: dict[_Key, tuple[int, int]] = field(default_factory=dict, repr=False, compare=False)
+    __slots__ = ("_kit", "_known", "_placements", "_walls", "blanks", "forms", "papers", "pieces", "supplies")
 
-    @classmethod
-    def of(cls, kit: Kit) -> Layers:
-        put_on: dict[_Key, list[tuple[str, Placement]]] = {}
-        for project in kit.projects:
-            for placement in project.placements:
-                put_on.setdefault(_support(project.id, placement), []).append((project.id, placement))
-        return cls(
-            pieces={(project.id, piece.id): piece for project in kit.projects for piece in project.pieces},
-            forms={(project.id, form.id): form for project in kit.projects for form in project.forms},
-            blanks={blank.id: blank for blank in kit.blanks},
-            supplies={supply.id: supply for supply in kit.supplies},
-            papers={paper.id: paper for paper in kit.papers},
-            _put_on=put_on,
-        )
+    def __init__(self, kit: Kit) -> None:
+        self._kit = kit
+        self.pieces = {(project.id, piece.id): piece for project in kit.projects for piece in project.pieces}
+        self.forms = {(project.id, form.id): form for project in kit.projects for form in project.forms}
+        self.blanks = {blank.id: blank for blank in kit.blanks}
+        self.supplies = {supply.id: supply for supply in kit.supplies}
+        self.papers = {paper.id: paper for paper in kit.papers}
+        # Put in order when the first lid asks: most kits have none, and flat sizes are asked for by many.
+        self._placements: dict[_Key, list[tuple[str, Placement]]] | None = None
+        self._known: dict[tuple[_Key, int], int] = {}
+        self._walls: dict[_Key, tuple[int, int]] = {}
 
     def on_walls_of_blank(self, blank: Blank) -> tuple[int, int]:
         """Return how much what is put on its walls adds to the width and to the depth of a blank, in micrometres.
@@ -91,6 +79,15 @@ class Layers:
             )
             self._walls[key] = left + right, bottom + top
         return self._walls[key]
+
+    @property
+    def _put_on(self) -> Mapping[_Key, list[tuple[str, Placement]]]:
+        if self._placements is None:
+            self._placements = {}
+            for project in self._kit.projects:
+                for placement in project.placements:
+                    self._placements.setdefault(_support(project.id, placement), []).append((project.id, placement))
+        return self._placements
 
     def _of_faces(self, blank: Blank) -> tuple[int, int]:
         box = blank.outside

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from layouts.document.forms import Score, Scored
 from layouts.shapes.forms.boxes import fold_steps, names_around, tab_faults, wall_names
 from layouts.shapes.forms.cross import CORNERS, SIDES, Arms, Strip, cross, reach
 from layouts.shapes.forms.flat import ExactSize, FormPaper, thickness
-from layouts.shapes.forms.folded import Fault, Folded, FoldedSize, FoldStep, Side
+from layouts.shapes.forms.folded import Fault, Fold, Folded, FoldedSize, FoldStep, Side
 from layouts.shapes.forms.grain import grain_along_folds
 from layouts.shapes.forms.names import NamedPanels
 
@@ -50,29 +50,32 @@ def read(form: Scored) -> Layout:
     Of a box (its corners cut off or tabbed) the outside is the outer side, whichever way its scores are called: when
     all walls fold one way they fold away as the outside is seen, and the scores beyond them as they differ from that.
     """
-    size = {"width": Fraction(form.size.width.ticks), "height": Fraction(form.size.height.ticks)}
-    arms: dict[Side, list[Strip]] = {}
+    size = {"width": form.size.width.ticks, "height": form.size.height.ticks}
+    scored: dict[Side, Mapping[int, Score]] = {}
     wrong: list[Fault] = []
     for side in SIDES:
-        axis = "width" if side in ("left", "right") else "height"
-        inside, found = _from_edge(form.scores, side, size[axis])
+        inside, found = _from_edge(form.scores, side, size["width" if side in ("left", "right") else "height"])
         wrong.extend(found)
         if inside:
-            arms[side] = _strips(side, inside, flat=form.corners == "keep")
+            scored[side] = inside
+    boxed = form.corners != "keep"
+    # In a box the innermost scores decide which side is the outer one.
+    turned_over = boxed and {inside[max(inside)].fold for inside in scored.values()} == {"valley"}
+    arms: Arms = {
+        side: _strips(side, inside, flat=not boxed, turned_over=turned_over) for side, inside in scored.items()
+    }
     opposite: tuple[tuple[str, Side, Side], ...] = (("width", "left", "right"), ("height", "bottom", "top"))
     for axis, low, high in opposite:
         taken = reach(arms, low) + reach(arms, high)
         if taken >= size[axis]:
-            wrong.append(Fault("meeting", f"wall-{low}", f"wall-{high}", taken, size[axis]))
+            wrong.append(Fault("meeting", f"wall-{low}", f"wall-{high}", taken, Fraction(size[axis])))
             arms = {}
             break
     base = ExactSize(
         size["width"] - reach(arms, "left") - reach(arms, "right"),
         size["height"] - reach(arms, "bottom") - reach(arms, "top"),
     )
-    if form.corners != "keep":
-        if {strips[0].fold for strips in arms.values()} == {"valley"}:
-            arms = {side: [_turned_over(strip) for strip in strips] for side, strips in arms.items()}
+    if boxed:
         wrong.extend(_doubled_faults(arms))
     if form.corners == "tab":
         wrong.extend(tab_faults(base, arms))
@@ -116,36 +119,34 @@ def names(form: Scored) -> NamedPanels:
     return NamedPanels("base", names_around(arms).sides, apart)
 
 
-def _from_edge(scores: Sequence[Score], side: Side, whole: Fraction) -> tuple[Mapping[Fraction, Score], list[Fault]]:
-    """The scores from one edge by their distance, and what is wrong with the others."""
-    inside: dict[Fraction, Score] = {}
-    numbers: dict[Fraction, int] = {}
+def _from_edge(scores: Sequence[Score], side: Side, whole: int) -> tuple[Mapping[int, Score], list[Fault]]:
+    """The scores from one edge by their distance, and what is wrong with the others (ticks)."""
+    inside: dict[int, Score] = {}
+    numbers: dict[int, int] = {}
     wrong = []
     for number, score in enumerate(scores, start=1):
         if score.from_ != side:
             continue
-        at = Fraction(score.at.ticks)
+        at = score.at.ticks
         if at >= whole:
-            wrong.append(Fault("outside", f"scores/{number}", side, at, whole))
+            wrong.append(Fault("outside", f"scores/{number}", side, Fraction(at), Fraction(whole)))
         elif at in inside:
-            wrong.append(Fault("same", f"scores/{number}", f"scores/{numbers[at]}", at, at))
+            wrong.append(Fault("same", f"scores/{number}", f"scores/{numbers[at]}", Fraction(at), Fraction(at)))
         else:
             inside[at], numbers[at] = score, number
     return inside, wrong
 
 
-def _strips(side: Side, scores: Mapping[Fraction, Score], *, flat: bool) -> list[Strip]:
+def _strips(side: Side, scores: Mapping[int, Score], *, flat: bool, turned_over: bool) -> list[Strip]:
     """The strips of one side from the base outwards: each ends at the next score, the last at the edge."""
     inwards = sorted(scores, reverse=True)
-    ends = (*inwards[1:], Fraction(0))
+    folds: dict[Fold, Fold] = {"mountain": "mountain", "valley": "valley"}
+    if turned_over:
+        folds = {"mountain": "valley", "valley": "mountain"}
     return [
-        Strip(_name(side, number), at - end, scores[at].fold, 180 if flat or number == 1 else 90)
-        for number, (at, end) in enumerate(zip(inwards, ends, strict=True))
+        Strip(_name(side, number), Fraction(at - end), folds[scores[at].fold], 180 if flat or number == 1 else 90)
+        for number, (at, end) in enumerate(zip(inwards, (*inwards[1:], 0), strict=True))
     ]
-
-
-def _turned_over(strip: Strip) -> Strip:
-    return replace(strip, fold="mountain" if strip.fold == "valley" else "valley")
 
 
 def _name(side: Side, number: int) -> str:
