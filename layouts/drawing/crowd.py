@@ -37,7 +37,7 @@ def crosses(box: Box, start: Point, end: Point) -> bool:
     """Whether a line from one point to another runs through a box; one along its edge does not.
 
     >>> box = Box(0, 0, 10, 10)
-    >>> crosses(box, (-5, 5), (15, 5)), crosses(box, (-5, 10), (15, 10)), crosses(box, (-1, 8), (3, 12))
+    >>> crosses(box, (-5, 5), (15, 5)), crosses(box, (-5, 10), (15, 10)), crosses(box, (-3, 8), (3, 14))
     (True, False, False)
     """
     (x1, y1), (x2, y2) = start, end
