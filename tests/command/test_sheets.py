@@ -52,6 +52,22 @@ def test_it_writes_exactly_the_files_of_the_contract_and_tells_of_each(kit, tmp_
     assert sorted(line.rpartition(": ")[2] for line in done.stderr.decode().splitlines()) == names
 
 
+def test_files_for_cutting_machines_are_written_where_they_are_asked_for(tmp_path):
+    """A window makes a piece one for a machine; a tray with walls that its tabs do not fit has none."""
+    window = {"id": "pane", "left": "10", "width": "20", "bottom": "10", "height": "20"}
+    tray = {"id": "tray", "name": "tray", "paper": "card", "as": "tray", "inside": ["20", "20"], "depth": "21"}
+    project = {"id": "shelf", "title": "Shelf", "pieces": [{**PIECE, "windows": [window]}], "forms": [tray]}
+    path = tmp_path / "kit.json"
+    path.write_text(json.dumps(_kit(projects=[project])))
+
+    done = _sheets(path, "--out", tmp_path / "out", "--machine")
+
+    assert done.returncode == 0
+    assert sorted(one.name for one in (tmp_path / "out" / "machine").iterdir()) == ["shelf-A.dxf", "shelf-A.svg"]
+    assert 'width="60mm" height="70mm"' in (tmp_path / "out" / "machine" / "shelf-A.svg").read_text()
+    assert "no machine file for project:shelf/form:tray: " in done.stderr.decode()
+
+
 @pytest.mark.parametrize("sheets", [1, 0], ids=["not enough paper", "none at all"])
 def test_the_verdict_makes_no_difference_to_the_status(tmp_path, sheets):
     project = {"id": "shelf", "title": "Shelf", "pieces": [{**PIECE, "count": 2}]}

@@ -27,6 +27,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--unit", choices=["in", "mm"], help="default: the document's unit")
     parser.add_argument("--print", choices=["normal", "large"], default="normal")
     parser.add_argument("--cut", choices=["trimmer", "scissors"], default="trimmer")
+    parser.add_argument(
+        "--machine",
+        action="store_true",
+        help="write DIR/machine/PROJECT-PIECE.svg and .dxf as well, for cutting machines: true size in millimetres, "
+        "of every piece with windows or a shape and of every flat part",
+    )
     parser.epilog = (
         "Exit status: 0 written, whatever the verdict, 3 refused, 64 wrong usage, 66 unreadable file, "
         "70 DIR cannot be written to, or a defect."
@@ -44,9 +50,13 @@ def run(options: argparse.Namespace) -> int:
         folder.mkdir(parents=True, exist_ok=True)
     chosen = SheetOptions.of(kit, page=options.page, unit=options.unit, print=options.print, cut=options.cut)
     # All or none: an old cut guide beside a new project sheet is worse than two old ones.
-    for name, pdf in list(_made(kit, chosen)):
+    made = list(_made(kit, chosen))
+    if options.machine:
+        made += _for_machines(kit)
+    for name, content in made:
         with _writing(folder):
-            (folder / name).write_bytes(pdf)
+            (folder / name).parent.mkdir(exist_ok=True)
+            (folder / name).write_bytes(content)
     return 0
 
 
@@ -64,6 +74,19 @@ def _made(kit: Kit, options: SheetOptions) -> Iterator[tuple[str, bytes]]:
             yield name, renderer.pdf(file.html, file.assets, title=file.title, true_size=file.true_size)
             if sys.stderr is not None:
                 sys.stderr.write(f"{number} of {len(files)}: {name}\n")
+
+
+def _for_machines(kit: Kit) -> Iterator[tuple[str, bytes]]:
+    """Yield the files for cutting machines; what has none is told."""
+    # Only where it is asked for: the library that writes them takes a second to load.
+    from layouts.drawing.machine import LeftOut, machine_files
+
+    for file in machine_files(kit):
+        if isinstance(file, LeftOut):
+            if sys.stderr is not None:
+                sys.stderr.write(f"no machine file for {file.place}: {file.why}\n")
+        else:
+            yield f"machine/{file.name}", file.content
 
 
 @contextmanager
