@@ -8,9 +8,8 @@ from urllib.parse import quote
 
 from frontend.kit_page.findings import FindingLine
 from frontend.words.numbers import listed
-from layouts.document import Each, Kit, Paper, Piece, Size, piece_place
-from layouts.lengths import System, in_inches, in_millimetres
-from layouts.rounding import nearest_step
+from layouts.document import Each, Kit, Paper, Piece, piece_place
+from layouts.printed import Printing, ShownFigures, text_of
 
 __all__ = ["FIELDS", "Cell", "Choice", "PieceLine", "Pieces"]
 
@@ -77,6 +76,7 @@ class Pieces:
         self._papers = {paper.id: paper for paper in kit.papers}
         self._said = said or {}
         self._windows = _uses(kit)
+        self._shown: ShownFigures | None = None
 
     def lines(self, project: str) -> tuple[PieceLine, ...]:
         return tuple(
@@ -102,10 +102,18 @@ class Pieces:
             letter=piece.id,
             name=piece.name,
             cells=tuple(self._cells(place, piece)),
-            other=_size_in_other(piece.size, self._kit),
+            other=self._in_other(place),
             notes=tuple(self._notes(place, piece)),
             said=self._said.get(place, ()),
         )
+
+    def _in_other(self, place: str) -> str:
+        """The size in the other system, rounded with all that it must add up with; what a check then has to hold down
+        for a print, nobody knows before it has run."""
+        if self._shown is None:
+            self._shown = Printing(self._kit).shown("mm" if self._kit.unit == "in" else "in")
+        ticks = (self._shown.by_place[f"{place}/size/{side}"] for side in ("width", "height"))
+        return " × ".join(text_of(one, self._shown.system) for one in ticks)
 
     def _cells(self, place: str, piece: Piece) -> Sequence[Cell]:
         unit = self._kit.unit
@@ -171,13 +179,6 @@ def _sides(paper: Paper | None) -> tuple[Choice, ...]:
     front = f"front: {paper.front.name}" if paper is not None else "front"
     back = f"back: {paper.back.name}" if paper is not None and paper.back is not None else "back"
     return (Choice("front", front), Choice("back", back), Choice("either", "either"), Choice("both", "both"))
-
-
-def _size_in_other(size: Size, kit: Kit) -> str:
-    """The size in the other system, each measure rounded to its printed step."""
-    other: System = "mm" if kit.unit == "in" else "in"
-    step, text = (kit.printed.mm, in_millimetres) if other == "mm" else (kit.printed.in_, in_inches)
-    return " × ".join(text(nearest_step(length.ticks, step.ticks)) for length in size)
 
 
 def _uses(kit: Kit) -> dict[str, list[str]]:
