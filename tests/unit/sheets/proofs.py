@@ -17,8 +17,13 @@ def proof_of(
     order: list[str] | None = None,
     because: list[dict[str, str]] | None = None,
     findings: list[dict[str, Any]] | None = None,
+    printed: list[dict[str, Any]] | None = None,
+    as_printed: dict[str, list[dict[str, Any]]] | None = None,
 ) -> dict[str, Any]:
-    """A proof with these answers: paper, verdict, and the trees of its sheets if there is a plan."""
+    """A proof with these answers: paper, verdict, and the trees of its sheets if there is a plan.
+
+    Without `printed` figures, each is rounded by itself.
+    """
     answers = []
     for paper, verdict, *trees in papers:
         plan = [{"sheet": number, "tree": tree} for number, tree in enumerate(trees[0] if trees else [], start=1)]
@@ -28,4 +33,6 @@ def proof_of(
         "papers": answers,
         "order": {"projects": order, "because": because or []},
         "findings": findings or [],
+        "printed": printed or [],
+        "as_printed": as_printed or {},
     }
