@@ -1,7 +1,7 @@
 """The geometry that cutting needs: openings and what comes out of them, cut sizes, flat sizes, sheets, turns."""
 
 from layouts.shapes.cut_outs import cut_out
-from layouts.shapes.cut_sizes import cut_size
+from layouts.shapes.cut_sizes import cut_size, finished_size
 from layouts.shapes.forms import MOST_PARTS, FlatPart, FlatSizes
 from layouts.shapes.not_built import NotBuilt
 from layouts.shapes.sheets import UsableSheet, sheet_size, usable_sheet
@@ -21,6 +21,7 @@ __all__ = [
     "contradictions",
     "cut_out",
     "cut_size",
+    "finished_size",
     "is_inside",
     "missing_side",
     "resolve",

@@ -17,16 +17,20 @@ from layouts.shapes.faces.sweep import Upright, meetings
 from layouts.shapes.forms.folded import Side
 from layouts.shapes.not_built import NotBuilt
 
-__all__ = ["LEAST_RIM", "BetweenWindows", "EdgeRim", "edge_rims", "rims_between"]
+__all__ = ["LEAST_RIM", "BetweenWindows", "EdgeRim", "Looks", "edge_rims", "rims_between"]
 
 # Paper that is narrower between a window and an edge tears while it is cut, or later: 3 mm, in ticks.
 # Source: common practice, no source; the usual border of 1/8 in is just above it.
 LEAST_RIM = 960
 
-# Windows close to each other in one piece that are looked at.
-_MOST_PAIRS = 2_000
-# Pairs of curved or many-cornered windows that are compared exactly; for more their rectangles must do.
-_MOST_EXACT = 50
+
+@dataclass(slots=True)
+class Looks:
+    """How many windows close to each other are still looked at in one kit, and how many pairs of them that are no
+    rectangles are compared exactly; what is beyond is not judged."""
+
+    pairs: int = 5_000
+    exact: int = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +74,7 @@ def edge_rims(piece: Piece, place: str, tools: Mapping[str, Tool]) -> Iterator[E
 
 
 def rims_between(
-    piece: Piece, place: str, tools: Mapping[str, Tool], least: int = LEAST_RIM
+    piece: Piece, place: str, tools: Mapping[str, Tool], looks: Looks, least: int = LEAST_RIM
 ) -> Iterator[BetweenWindows]:
     """Yield windows of a piece that meet, or between which less than `least` ticks are left.
 
@@ -78,16 +82,17 @@ def rims_between(
     outlines do (curves by 65 points a quarter); what is left between those that do not is not measured.
     """
     windows = windows_of(piece, place, tools)
-    exact_left = _MOST_EXACT
     grown = [Upright(_grown(window.around, least), ("window",), ("window",)) for window in windows]
-    for at, other in meetings(grown, _MOST_PAIRS):
+    pairs = meetings(grown, looks.pairs) if len(grown) > 1 else []
+    looks.pairs -= len(pairs)
+    for at, other in pairs:
         first, second = windows[at], windows[other]
         across = _gap(first.around.left, first.around.right, second.around.left, second.around.right)
         up = _gap(first.around.bottom, first.around.top, second.around.bottom, second.around.top)
         rim = isqrt(int(across * across + up * up))
         if across == up == 0 and not (first.is_rectangle and second.is_rectangle):
-            exact_left -= 1
-            if exact_left < 0 or not _meet(first, second):
+            looks.exact -= 1
+            if looks.exact < 0 or not _meet(first, second):
                 continue
         if rim < least:
             yield BetweenWindows(first, second, rim, first.around.common(second.around))

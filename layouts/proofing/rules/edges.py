@@ -12,7 +12,7 @@ from layouts.shapes.edges import BittenAway, bitten_away, broken_patterns
 from layouts.shapes.faces import Lying
 from layouts.shapes.handed import Pair, handed_pairs
 from layouts.shapes.mirrors import mirror_differences
-from layouts.shapes.rims import LEAST_RIM, edge_rims, rims_between
+from layouts.shapes.rims import LEAST_RIM, Looks, edge_rims, rims_between
 
 __all__ = [
     "EDGE_BITES_AWAY",
@@ -80,6 +80,7 @@ RULES = (EDGE_BITES_AWAY, WINDOWS_MEET, WINDOW_RIM, PATTERN_BROKEN, HANDED_PAIR,
 def findings(kit: Kit, lying: Sequence[Lying]) -> Iterator[Finding]:
     """Yield what is wrong with edges, rims and mirrored pieces; `lying` are all copies of all placements."""
     tools: Mapping[str, Tool] = {tool.id: tool for tool in kit.tools}
+    looks = Looks()
     for project in kit.projects:
         pieces = {piece.id: piece for piece in project.pieces}
         for piece in project.pieces:
@@ -87,7 +88,7 @@ def findings(kit: Kit, lying: Sequence[Lying]) -> Iterator[Finding]:
             for found in bitten_away(piece, tools):
                 yield _bitten(piece, place, found, kit.unit)
             if piece.windows:
-                yield from _rims(piece, place, tools, kit.unit)
+                yield from _rims(piece, place, tools, looks, kit.unit)
             yield from _patterns(piece, place, tools, kit.unit)
             if piece.mirror_of is not None:
                 yield from _mirrored(project, piece, pieces[piece.mirror_of])
@@ -115,7 +116,7 @@ def _bitten(piece: Piece, place: str, found: BittenAway, unit: System) -> Findin
     )
 
 
-def _rims(piece: Piece, place: str, tools: Mapping[str, Tool], unit: System) -> Iterator[Finding]:
+def _rims(piece: Piece, place: str, tools: Mapping[str, Tool], looks: Looks, unit: System) -> Iterator[Finding]:
     least = told(LEAST_RIM, unit)
     for one in edge_rims(piece, place, tools):
         if 0 < one.rim < LEAST_RIM:
@@ -126,7 +127,7 @@ def _rims(piece: Piece, place: str, tools: Mapping[str, Tool], unit: System) -> 
             yield WINDOW_RIM.finding(
                 one.window.place, message=message, side=one.side, rim=whole_ticks(one.rim), least=LEAST_RIM
             )
-    for between in rims_between(piece, place, tools):
+    for between in rims_between(piece, place, tools, looks):
         names = f"{between.first.name} and {between.second.name}"
         places = between.first.place, between.second.place
         if between.meet:
