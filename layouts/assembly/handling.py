@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from layouts.assembly.naming import blank_place, element_place, made_place, place_named, supply_place
 from layouts.assembly.steps import KitSteps
 from layouts.document import Kit, Placement, Project, Step
 
 __all__ = ["handled_by_steps"]
+
+# A thing that is put on more supports than this, or supports beyond this number over all steps, are left out: a list
+# of thousands of placements, used by each of thousands of steps, would be their product.
+_MOST_SUPPORTS = 100
+_MOST_SUPPORTS_IN_ALL = 300_000
 
 
 def handled_by_steps(kit: Kit, steps: KitSteps) -> dict[str, frozenset[str]]:
@@ -22,26 +27,36 @@ def handled_by_steps(kit: Kit, steps: KitSteps) -> dict[str, frozenset[str]]:
     """
     plenty = frozenset(_plenty(kit))
     handled: dict[str, frozenset[str]] = {}
+    supports_left = _MOST_SUPPORTS_IN_ALL
     for project in kit.projects:
         made = {one.id: made_place(project.id, one) for one in (*project.pieces, *project.forms)}
-        supports: dict[str, list[str]] = {}
+        supports: dict[str, dict[str, None]] = {}
         for placement in project.placements:
             _place(placement, project, supports)
         for planned in steps.by_project[project.id]:
-            things = frozenset(_handled(planned.step, project, made, supports))
-            handled[planned.place] = things - plenty
+            used = dict.fromkeys(place_named(use, project.id) for use in planned.step.use)
+            supports_left -= sum(len(supports.get(thing, ())) for thing in used)
+            things = _handled(planned.step, project, made, used, supports if supports_left >= 0 else {})
+            handled[planned.place] = frozenset(things) - plenty
     return handled
 
 
-def _place(placement: Placement, project: Project, supports: dict[str, list[str]]) -> None:
-    supports.setdefault(place_named(placement.put, project.id), []).append(place_named(placement.on, project.id))
+def _place(placement: Placement, project: Project, supports: dict[str, dict[str, None]]) -> None:
+    own = supports.setdefault(place_named(placement.put, project.id), {})
+    if len(own) < _MOST_SUPPORTS:
+        own[place_named(placement.on, project.id)] = None
 
 
-def _handled(step: Step, project: Project, made: dict[str, str], supports: dict[str, list[str]]) -> Iterator[str]:
+def _handled(
+    step: Step,
+    project: Project,
+    made: Mapping[str, str],
+    used: Iterable[str],
+    supports: Mapping[str, Iterable[str]],
+) -> Iterator[str]:
     for name in step.cut:
         yield made[name]
-    for use in step.use:
-        thing = place_named(use, project.id)
+    for thing in used:
         yield thing
         yield from supports.get(thing, ())
     for name in step.closes:

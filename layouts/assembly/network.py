@@ -15,7 +15,7 @@ __all__ = ["Link", "Network", "network_of"]
 
 # How many pairs of a step and an earlier one that glued the same thing are looked at. Kits that people make have some
 # hundreds; thousands of steps can be made to have hundreds of millions.
-_MOST_PAIRS = 400_000
+_MOST_PAIRS = 200_000
 
 
 @dataclass(frozen=True, slots=True)

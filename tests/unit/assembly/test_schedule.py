@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
+from layouts.assembly import handling, one_person, order_of, schedule_of, steps_of, waits_of
 from layouts.assembly import network as networks
-from layouts.assembly import one_person, order_of, schedule_of, steps_of, waits_of
 from layouts.document import Kit
 from tests.unit.assembly.small_kits import Tree, kit_of, piece, project, step
 
@@ -187,3 +187,29 @@ def test_a_step_of_the_next_project_is_done_meanwhile():
     )
     (wait,) = waits_of(kit, steps_of(kit), order_of(kit, steps_of(kit)))
     assert wait.meanwhile == ("project:tray/step:fold",)
+
+
+@pytest.mark.parametrize(
+    ("each", "in_all", "handled"),
+    [
+        pytest.param(2, 2, {"piece:A", "blank:box", "blank:tray"}, id="as many supports as are looked at"),
+        pytest.param(1, 2, {"piece:A", "blank:box"}, id="one more: the first alone"),
+        pytest.param(2, 1, {"piece:A"}, id="one more over all steps: none"),
+    ],
+)
+def test_of_very_many_supports_some_are_left_out(monkeypatch: pytest.MonkeyPatch, each, in_all, handled):
+    monkeypatch.setattr(handling, "_MOST_SUPPORTS", each)
+    monkeypatch.setattr(handling, "_MOST_SUPPORTS_IN_ALL", in_all)
+    face = {"id": "f", "size": ["4", "4"]}
+    put = {"put": {"piece": "A"}, "centred": True, "middle": True}
+    kit = kit_of(
+        project(
+            "shelf",
+            pieces=[piece("A")],
+            placements=[{"id": name, "on": {"blank": name, "face": "f"}, **put} for name in ("box", "tray")],
+            steps=[step("lay", use=[{"piece": "A"}])],
+        ),
+        blanks=[{"id": name, "name": name, "faces": [face]} for name in ("box", "tray")],
+    )
+    (found,) = handling.handled_by_steps(kit, steps_of(kit)).values()
+    assert {place.removeprefix("project:shelf/") for place in found} == handled
