@@ -4,6 +4,7 @@ The page's style sheet does not reach into a PDF's drawings, and a strict conten
 """
 
 from layouts.drawing.cut_plan import sheet_drawing
+from layouts.drawing.face import FaceDrawing, face_drawing
 from layouts.drawing.flat_part import FlatDrawing, flat_drawings
 from layouts.drawing.fold_words import fold_words
 from layouts.drawing.guide import guide_drawing
@@ -12,16 +13,21 @@ from layouts.drawing.lettering import text_width
 from layouts.drawing.letters import Letters
 from layouts.drawing.piece import PieceDrawing, piece_drawing
 from layouts.drawing.scale import ScaledDrawing
+from layouts.drawing.stacks import Layer, Stack, stacks_of
 from layouts.drawing.template import BARS, check_bars, piece_template, window_template
 
 __all__ = [
     "BARS",
     "FLAT_KEY",
+    "FaceDrawing",
     "FlatDrawing",
+    "Layer",
     "Letters",
     "PieceDrawing",
     "ScaledDrawing",
+    "Stack",
     "check_bars",
+    "face_drawing",
     "flat_drawings",
     "flat_key",
     "fold_words",
@@ -29,6 +35,7 @@ __all__ = [
     "piece_drawing",
     "piece_template",
     "sheet_drawing",
+    "stacks_of",
     "text_width",
     "window_template",
 ]

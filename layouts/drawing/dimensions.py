@@ -16,19 +16,21 @@ type Figure = Callable[[int], str]
 
 # In lines: the height of a figure, the gap between rows of dimensions, and how far a helping line goes on.
 _TYPE, _GAP, _ON = 7, 5, 2
+_NOTHING = Margins()
 
 
 @dataclass(frozen=True, slots=True)
 class Segment:
     """One dimension from `start` to `end` (ticks on the drawing), and the stated measure that it shows.
 
-    `times`: so many of that measure lie there side by side.
+    `times`: so many of that measure lie there side by side. `depth` is its own, where it differs from its chain's.
     """
 
     start: int
     end: int
     measure: int
     times: int = 1
+    depth: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,15 +60,23 @@ class _Row:
 
 
 class Dimensions:
-    """Rows of dimensions around a box, each further out than those before it on its side."""
+    """Rows of dimensions around a box, each further out than those before it on its side.
 
-    def __init__(self, box: Box, u: int, figure: Figure) -> None:
+    `beyond` is how far what is drawn reaches over the box.
+    """
+
+    def __init__(self, box: Box, u: int, figure: Figure, beyond: Margins = _NOTHING) -> None:
         self._box = box
         self._u = u
         self._figure = figure
         self._rows: list[_Row] = []
         # How far out the last row on each side reaches.
-        self._reach = {"above": u, "below": u, "left": u, "right": u}
+        self._reach = {
+            "above": u + beyond.top,
+            "below": u + beyond.bottom,
+            "left": u + beyond.left,
+            "right": u + beyond.right,
+        }
         # How far figures in rows reach beyond the ends of what they measure.
         self._aside = {"left": 0, "right": 0, "above": 0, "below": 0}
         self.thick = _tenths(u)
@@ -155,7 +165,8 @@ class Dimensions:
             start, end = one.segment.start, one.segment.end
             for spot in (start, end):
                 within = 0 < spot < (self._box.width if row.side in ("above", "below") else self._box.height)
-                inner = self._spot(row, spot, -row.depth if within else 0)
+                depth = row.depth if one.segment.depth is None else one.segment.depth
+                inner = self._spot(row, spot, -depth if within else 0)
                 outer = self._spot(row, spot, row.at + _ON * u)
                 for start_at, end_at in _around(inner, outer, in_the_way, u // 2):
                     drawing.line(*start_at, *end_at, stroke=INK, stroke_width=_tenths(u // 4))
