@@ -43,7 +43,10 @@ MOST_SOLVER_COPIES = 300
 QUEUE_PER_SHEET = 20_000
 MOST_KINDS_TIMES_COPIES = 20_000
 MOST_VALUED_COPIES = 80
+# Of long lists too many builds clear their bars: prices may prove something, and a quick look is worth its while.
 MOST_BUILT_COPIES = 300
+MANY_COPIES = 100
+STEPS_FOR_MANY = 20_000_000
 
 
 class Asks(Protocol):
@@ -124,8 +127,10 @@ class _Search:
 
     def build(self, stage: built.Stage, steps: int = built.STEPS) -> None:
         """Enumerate builds: for as many sheets as there are, or one fewer than the plan needs."""
-        if self.is_over or self.small.copies > MOST_BUILT_COPIES:
+        many = self.small.copies > MANY_COPIES
+        if self.is_over or self.small.copies > MOST_BUILT_COPIES or (many and stage != "first"):
             return
+        steps = min(steps, STEPS_FOR_MANY) if many else steps
         room = self._room
         found = built.read(self.small, room, self.solver.ask(built.question(self.small, room, stage, steps)))
         self._learn(found.low, found.plan)

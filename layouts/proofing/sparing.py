@@ -12,7 +12,7 @@ __all__ = ["MOST_WORK", "Sparing"]
 # windows each ask for as much would else run into the wall clock, and an answer must not depend on that.
 MOST_WORK = 12_000_000
 # And steps of the enumeration of builds, of which one list may use up nearly all.
-MOST_STEPS = 260_000_000
+MOST_STEPS = 320_000_000
 # What is only tried, to be offered if it works, gets this share of both.
 QUICK_SHARE = 16
 

@@ -26,11 +26,11 @@ from layouts.cutting.builds.valuing import Valuation
 __all__ = ["Beam", "Ended", "Field", "run_pass"]
 
 # Of the steps that a pass may spend, so many times as many may be looks for a whole plan, which are quick.
-LOOKS_PER_STEP = 3
+LOOKS_PER_STEP = 4
 # So many builds are gathered before those that are beaten are left out.
 GATHERED = 1 << 19
 # Sorting a build among the others takes as long as so many pairs.
-STEPS_PER_BUILD = 4
+STEPS_PER_BUILD = 9
 # A beam keeps as many builds of every class of value, since cheap ones are needed as much as dear ones.
 CLASSES = 16
 

@@ -13,12 +13,14 @@ import numpy as np
 
 from layouts.cutting.builds.arrays import Ints
 from layouts.cutting.builds.asked import Asked
-from layouts.cutting.builds.grid import Grid
+from layouts.cutting.builds.grid import Axis, Grid
 
 __all__ = ["NOWHERE", "best_pattern", "outside_worths", "plate_worths"]
 
 # The outside worth of a plate that lies in no sheet.
 NOWHERE = -1
+# More than anything is worth: what is so far below zero stays below it, whatever is added.
+_FAR = 1 << 60
 
 type Corners = dict[tuple[int, int], tuple[int, int]]
 
@@ -88,21 +90,28 @@ def outside_worths(grid: Grid, worth: Ints, all_sheets: int) -> Ints:
 
     `all_sheets` is what all sheets together are worth. A plate that is a sheet leaves the other sheets; any other was
     cut off a larger one, whose other part is a plate of its own. So this charges for what lies beside a plate as well.
+    Cuts on both axes alternate: it is done when nothing changes.
     """
-    outside = np.full_like(worth, NOWHERE)
+    outside = np.full_like(worth, -_FAR)
     for end in grid.ends:
         outside[end] = max(int(outside[end]), all_sheets - int(worth[end]))
-    x, y = grid.x, grid.y
-    for i in reversed(range(len(x))):
-        row = outside[i].copy()
-        if i + 1 < len(x):
-            wider, rest = outside[i + 1 :], worth[x.floor[x.lines[i + 1 :] - x.lines[i]]]
-            row = np.maximum(row, np.where(wider >= 0, wider + rest, NOWHERE).max(axis=0))
-        for j in reversed(range(len(y) - 1)):
-            higher, over = row[j + 1 :], worth[i, y.floor[y.lines[j + 1 :] - y.lines[j]]]
-            row[j] = max(row[j], np.where(higher >= 0, higher + over, NOWHERE).max())
-        outside[i] = row
-    return outside
+    upright = np.ascontiguousarray(worth.T)
+    while True:
+        before = outside.copy()
+        _cut_free(outside, worth, grid.x)
+        turned = np.ascontiguousarray(outside.T)
+        _cut_free(turned, upright, grid.y)
+        outside = np.ascontiguousarray(turned.T)
+        if (outside == before).all():
+            return np.where(outside < 0, NOWHERE, outside)
+
+
+def _cut_free(outside: Ints, worth: Ints, axis: Axis) -> None:
+    """Let every plate be cut off one that is longer on the first axis, from the longest on; changes `outside`."""
+    for number in reversed(range(len(axis) - 1)):
+        best = worth[axis.floor[axis.lines[number + 1 :] - axis.lines[number]]]
+        best += outside[number + 1 :]
+        np.maximum(outside[number], best.max(axis=0), out=outside[number])
 
 
 def _corners(grid: Grid, asked: Asked, prices: Sequence[int]) -> Corners:
