@@ -37,7 +37,7 @@ def test_every_construction_is_tried():
 
 
 @EACH_CONSTRUCTION
-@settings(max_examples=200)
+@settings(max_examples=60)
 @given(st.data())
 def test_a_form_is_folded_or_refused_with_its_numbers(kind, data):
     kit = data.draw(kits(kind))
@@ -55,7 +55,7 @@ def test_a_form_is_folded_or_refused_with_its_numbers(kind, data):
 
 
 @EACH_CONSTRUCTION
-@settings(max_examples=200)
+@settings(max_examples=60)
 @given(st.data())
 def test_panels_tabs_and_waste_tile_the_flat_part_and_score_lines_lie_between_them(kind, data):
     found = good(data.draw(kits(kind)))
@@ -81,7 +81,7 @@ def test_panels_tabs_and_waste_tile_the_flat_part_and_score_lines_lie_between_th
 
 
 @EACH_CONSTRUCTION
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(st.data())
 def test_panels_are_called_and_measured_alike_everywhere(kind, data):
     kit = data.draw(kits(kind))
@@ -115,7 +115,7 @@ def walls_meet(space: dict[str, Box]) -> None:
 
 
 @pytest.mark.parametrize("kind", ["tray", "lid"])
-@settings(max_examples=200)
+@settings(max_examples=60)
 @given(st.data())
 def test_boxes_close(kind, data):
     found = good(data.draw(kits(kind)))
@@ -133,7 +133,7 @@ def test_boxes_close(kind, data):
 
 
 @pytest.mark.parametrize("kind", ["tray", "lid"])
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(st.data())
 def test_tabs_of_trays_are_judged_as_those_of_any_box(kind, data):
     """Trays are judged by a short way, since their walls are all alike."""
@@ -146,7 +146,7 @@ def test_tabs_of_trays_are_judged_as_those_of_any_box(kind, data):
     assert [fault for fault in found.faults if fault.kind in ("tabs", "uneven")] == list(slow)
 
 
-@settings(max_examples=300)
+@settings(max_examples=150)
 @given(st.data())
 def test_sheets_scored_as_boxes_close(data):
     kit = data.draw(kits("scored"))
@@ -161,7 +161,7 @@ def test_sheets_scored_as_boxes_close(data):
         assert space[glued.area].within(space[glued.onto]), glued
 
 
-@settings(max_examples=200)
+@settings(max_examples=60)
 @given(st.data())
 def test_a_sleeve_goes_around_and_its_tab_lies_behind_the_first_panel(data):
     found = good(data.draw(kits("sleeve")))
@@ -172,7 +172,7 @@ def test_a_sleeve_goes_around_and_its_tab_lies_behind_the_first_panel(data):
     assert one.low[2] != three.low[2]
 
 
-@settings(max_examples=200)
+@settings(max_examples=60)
 @given(st.data())
 def test_a_concertina_folds_onto_its_first_panel(data):
     kit = data.draw(kits("concertina"))
@@ -193,7 +193,7 @@ def test_a_concertina_folds_onto_its_first_panel(data):
 
 
 @pytest.mark.parametrize(("kind", "free"), [("pocket", ""), ("envelope", "flap-top")])
-@settings(max_examples=200)
+@settings(max_examples=60)
 @given(st.data())
 def test_flaps_lie_behind_the_panel(kind, free, data):
     space = in_space(good(data.draw(kits(kind))).sheets[0])
@@ -203,7 +203,7 @@ def test_flaps_lie_behind_the_panel(kind, free, data):
         assert all(a < b for a, b in zip(left.low[:2], bottom.high[:2], strict=True)), "there is something to glue"
 
 
-@settings(max_examples=200)
+@settings(max_examples=60)
 @given(st.data())
 def test_strips_of_a_frame_cover_it_but_its_opening(data):
     kit = data.draw(kits("frame"))

@@ -402,3 +402,21 @@ def test_ten_thousand_panels_are_told_apart_without_being_made():
     assert inches(found["panel-10000"].height) == "4"
     assert "panel-10001" not in found
     assert len(folded(form).sheets[0].creases) == 184, "12 in hold 184 panels beside a tab of 1/2 in"
+
+
+def test_a_sheet_of_ten_thousand_scores_is_folded():
+    """5,000 scores a 64th of an inch apart from the left and from the top: 78 1/8 in of each side of 100 in."""
+    many = [{"from": side, "at": f"{number}/64"} for side in ("left", "top") for number in range(1, 5001)]
+    found = folded({"as": "scored", "size": ["100", "100"], "scores": many, "corners": "cut"})
+    (sheet,) = found.sheets
+    assert (len(sheet.creases), len(found.steps)) == (10_000, 5000)
+    assert areas(sheet)["base"] == "78 1/8 0 21 7/8 21 7/8"
+    assert sum(area.size for area in sheet.areas) == sheet.width * sheet.height
+
+
+@pytest.mark.parametrize("corner", ["tab", "cut"])
+def test_a_box_of_single_ticks_is_folded(corner):
+    """A tenth of a millimetre each way: nobody folds it, and nothing breaks."""
+    tiny = {"as": "tray", "inside": ["0.1 mm", "0.1 mm"], "depth": "0.1 mm", "walls": "double", "corner": corner}
+    (sheet,) = folded(tiny, size=["0.1 mm", "0.1 mm"]).sheets
+    assert (sheet.width, sheet.height) == (160, 160)
