@@ -17,7 +17,7 @@ from tests.unit.proofing.small_prints import MM, kit_of, piece, project
 
 _A = "project:p/piece:A"
 _TOOLS = [
-    {"id": "wave", "kind": "decorative", "bite": "2"},
+    {"id": "wave", "kind": "decorative", "bite": "2", "pitch": "7"},
     {"id": "lace", "kind": "punch", "bite": "4", "pitch": "5", "least_depth": "12"},
     {"id": "plain", "kind": "trimmer"},
 ]

@@ -6,7 +6,7 @@ import pytest
 
 from layouts.document import Piece, Tool
 from layouts.document.values import ReadingContext
-from layouts.shapes import cut_size
+from layouts.shapes import cut_size, finished_size
 
 CONTEXT = ReadingContext("in", {})
 TOOLS = {
@@ -19,9 +19,9 @@ TOOLS = {
 FRAMED = {"left": "scallop", "right": "scallop", "top": "deckle", "bottom": "scallop"}
 
 
-def sizes(**fields) -> tuple[str, str]:
+def sizes(measure=cut_size, **fields) -> tuple[str, str]:
     piece = Piece.model_validate({"id": "A", "name": "A", "paper": "p", "size": ["6", "2"], **fields}, context=CONTEXT)
-    found = cut_size(piece, TOOLS)
+    found = measure(piece, TOOLS)
     return found.width.text("in"), found.height.text("in")
 
 
@@ -44,3 +44,17 @@ def test_a_cut_size_is_cut_as_it_is_whatever_its_edges(edges):
 )
 def test_a_finished_size_is_cut_larger_by_the_bite_of_each_edge(edges, expected):
     assert sizes(edges=edges, size_is="finished") == expected
+
+
+@pytest.mark.parametrize(
+    ("edges", "expected"),
+    [
+        pytest.param({}, ("6", "2"), id="straight edges"),
+        pytest.param({"top": "scallop"}, ("6", "1 5/8"), id="top takes from the height"),
+        pytest.param({"left": "scallop", "right": "deckle"}, ("5 9/16", "2"), id="left and right from the width"),
+        pytest.param(FRAMED, ("5 1/4", "1 9/16"), id="each edge by its own tool"),
+    ],
+)
+def test_what_is_left_of_a_cut_size_is_less_by_the_bite_of_each_edge(edges, expected):
+    assert sizes(finished_size, edges=edges, size_is="cut") == expected
+    assert sizes(finished_size, edges=edges, size_is="finished") == ("6", "2")
