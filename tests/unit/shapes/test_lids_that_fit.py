@@ -73,6 +73,7 @@ FACES = [
     {"id": "front", "size": ["7", "5"]},
     {"id": "rear", "size": ["7", "5"]},
     {"id": "end", "size": ["4", "5"], "count": 2},
+    {"id": "door", "size": ["7", "5"]},
     {"id": "within", "size": ["7", "5"], "inside": True},
     {"id": "floor-under", "size": ["7", "4"]},
 ]
@@ -116,6 +117,14 @@ NONE, TENTH, FIFTH = ("9 1/16", "6 1/16"), "6 11/64", "6 17/64"
         pytest.param([put("A", "front"), put("B", "rear")], ("9 1/16", FIFTH), id="front and rear: 0.2 deeper"),
         pytest.param([put("A", "end")], ("9 17/64", "6 1/16"), id="on both ends: 0.2 wider"),
         pytest.param([put("A", "end", copies=[{"on_copy": 1}])], ("9 11/64", "6 1/16"), id="on one end: 0.1 wider"),
+        pytest.param(
+            [put("A", "front"), put("B", "rear"), put("A", "door")], ("9 1/16", FIFTH), id="a box has two such walls"
+        ),
+        pytest.param(
+            [put("A", "end"), put("B", "end", copies=[{"on_copy": 1}])],
+            ("9 17/64", "6 1/16"),
+            id="one more beside it on one end",
+        ),
         pytest.param([put("A", "front"), put("B", "front")], ("9 1/16", TENTH), id="side by side: once"),
         pytest.param(
             [put("A", "front"), put("B", "front", intends=["overlap"])], ("9 1/16", FIFTH), id="one over the other"
