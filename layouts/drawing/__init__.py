@@ -13,6 +13,7 @@ from layouts.drawing.lettering import text_width
 from layouts.drawing.letters import Letters
 from layouts.drawing.piece import PieceDrawing, piece_drawing
 from layouts.drawing.scale import ScaledDrawing
+from layouts.drawing.schedule import ScheduleDrawing, schedule_drawing
 from layouts.drawing.stacks import Layer, Stack, stacks_of
 from layouts.drawing.template import BARS, check_bars, piece_template, window_template
 
@@ -25,6 +26,7 @@ __all__ = [
     "Letters",
     "PieceDrawing",
     "ScaledDrawing",
+    "ScheduleDrawing",
     "Stack",
     "check_bars",
     "face_drawing",
@@ -34,6 +36,7 @@ __all__ = [
     "guide_drawing",
     "piece_drawing",
     "piece_template",
+    "schedule_drawing",
     "sheet_drawing",
     "stacks_of",
     "text_width",

@@ -117,22 +117,32 @@ def _lines(root: ET.Element) -> Iterator[tuple[Spot, Spot]]:
 
 
 def _along(path: str) -> Iterator[tuple[Spot, Spot]]:
-    """The straight lines of a path; an arc counts as its chord."""
+    """The straight lines of a path; of an arc, a quarter of an ellipse, eight chords."""
     here = begun = (Fraction(0), Fraction(0))
     for letter, rest in re.findall(r"([MLAZ])([^MLAZ]*)", path):
         numbers = [Fraction(number) for number in rest.split()]
         if letter == "M":
             here = begun = (numbers[0], numbers[1])
-        spots = [begun] if letter == "Z" else list(zip(numbers[-2:][::2], numbers[1::2], strict=False))
+        spots = []
         if letter == "A":
-            spots = [(numbers[-2], numbers[-1])]
+            spots = list(_quarter(here, (numbers[-2], numbers[-1])))
         elif letter == "L":
             spots = list(zip(numbers[::2], numbers[1::2], strict=True))
-        elif letter == "M":
-            spots = []
+        elif letter == "Z":
+            spots = [begun]
         for spot in spots:
             yield here, spot
             here = spot
+
+
+def _quarter(start: Spot, end: Spot) -> Iterator[Spot]:
+    """Points of a quarter that turns anticlockwise as it is seen, y downwards: ((1 - t²) / (1 + t²), 2t / (1 + t²))."""
+    for x, y in ((start[0], end[1]), (end[0], start[1])):
+        a, b = (start[0] - x, start[1] - y), (end[0] - x, end[1] - y)
+        if a[0] * b[1] - a[1] * b[0] < 0:
+            for k in range(1, 9):
+                near, far = Fraction(64 - k * k, 64 + k * k), Fraction(16 * k, 64 + k * k)
+                yield x + a[0] * near + b[0] * far, y + a[1] * near + b[1] * far
 
 
 def _elements(element: ET.Element) -> Iterator[ET.Element]:
