@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
 from layouts.document import Kit, Piece, Project, Tool, piece_place
@@ -77,8 +78,23 @@ MIRROR_DIFFERS = Rule(
 RULES = (EDGE_BITES_AWAY, WINDOWS_MEET, WINDOW_RIM, PATTERN_BROKEN, HANDED_PAIR, MIRROR_DIFFERS)
 
 
+# Findings of one rule: where there are more, these are enough to begin with.
+_MOST_FINDINGS = 1_000
+
+
 def findings(kit: Kit, lying: Sequence[Lying]) -> Iterator[Finding]:
-    """Yield what is wrong with edges, rims and mirrored pieces; `lying` are all copies of all placements."""
+    """Yield what is wrong with edges, rims and mirrored pieces; `lying` are all copies of all placements.
+
+    Of each rule the first thousand findings are told.
+    """
+    told_so_far: Counter[str] = Counter()
+    for found in _all(kit, lying):
+        told_so_far[found.rule] += 1
+        if told_so_far[found.rule] <= _MOST_FINDINGS:
+            yield found
+
+
+def _all(kit: Kit, lying: Sequence[Lying]) -> Iterator[Finding]:
     tools: Mapping[str, Tool] = {tool.id: tool for tool in kit.tools}
     looks = Looks()
     for project in kit.projects:

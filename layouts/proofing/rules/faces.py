@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import islice
 from typing import Any
 
 from layouts.document import Element, Kit, Piece
@@ -84,10 +86,15 @@ RULES = (PLACEMENT_OVERHANGS, BORDER_DIFFERS, BORDER_UNEVEN, PLACEMENTS_OVERLAP,
 
 # Places of a finding: copies of one placement that are wrong by the same numbers are told together.
 _MOST_TOLD = 20
+# Findings of one rule: where there are more, something is wrong with all of them, and these are enough to begin with.
+_MOST_FINDINGS = 1_000
 
 
 def findings(kit: Kit, lying: Sequence[Lying]) -> Iterator[Finding]:
-    """Yield what is wrong with the placements of a kit; `lying` are all their copies."""
+    """Yield what is wrong with the placements of a kit; `lying` are all their copies.
+
+    Of each rule the first thousand findings are told.
+    """
     by_numbers = _Alike()
     for one in lying:
         _over_edges(one, kit.unit, by_numbers)
@@ -106,11 +113,15 @@ class _Alike:
 
     def __init__(self) -> None:
         self._found: dict[tuple[object, ...], tuple[Rule, list[str], str, dict[str, Any], str]] = {}
+        self._told: Counter[str] = Counter()
 
     def add(self, rule: Rule, one: Lying, why: dict[str, Any], words: Callable[[], str], at: str = "") -> None:
         """Note a finding; `words` are asked for once, and `at` is the place of another thing that it is about."""
         key = (rule.name, one.project.id, one.placement.id, at, one.thing.width, repr(why))
         if key not in self._found:
+            self._told[rule.name] += 1
+            if self._told[rule.name] > _MOST_FINDINGS:
+                return
             self._found[key] = rule, [], words(), why, at
         self._found[key][1].append(one.place)
 
@@ -243,7 +254,7 @@ def _overlaps(overlaps: Iterable[Overlap], unit: System) -> Iterator[Finding]:
     pairs: dict[tuple[str, str], list[Overlap]] = {}
     for overlap in overlaps:
         pairs.setdefault((_placement(overlap.first), _placement(overlap.second)), []).append(overlap)
-    for places, several in pairs.items():
+    for places, several in islice(pairs.items(), _MOST_FINDINGS):
         worst = max(several, key=lambda overlap: overlap.common.area)
         width, height = worst.common.width, worst.common.height
         message = (

@@ -56,8 +56,9 @@ def seen_over_openings(lying: Sequence[Lying]) -> Iterator[Unsupported | Rim]:
 
     Nothing is wrong where a window of the thing is as large as the opening or larger: then the rim of the opening shows
     by what the window is larger, measured between the rectangles around both. What lies behind an opening is held by
-    its rim: only what lies within the opening altogether is held by nothing. Straight-sided openings that bulge nowhere
-    inwards are judged exactly, curved ones by 65 points of each quarter.
+    its rim: only what lies within the opening altogether is held by nothing. A window of a piece may be covered by what
+    rests on the piece all round it: what another layer hides need not be paper (common practice, no source).
+    Straight-sided openings that bulge nowhere inwards are judged exactly, curved ones by 65 points of each quarter.
     """
     windows_left, corners_left = MOST_WINDOWS, MOST_CORNERS
     for one, opening, over in _over(lying):
@@ -73,6 +74,8 @@ def seen_over_openings(lying: Sequence[Lying]) -> Iterator[Unsupported | Rim]:
         wide = next((window for window in windows if window.around.holds(around)), None)
         if wide is not None and not behind:
             yield Rim(one, opening, wide, _shows(wide.around, around))
+        if not one.surface.is_face and _rests_all_round(one.rectangle or over, around):
+            continue
         rest = _corners_within(opening, over)
         if not rest or any(_same(window, opening) or window.encloses(rest) for window in windows):
             continue
@@ -111,6 +114,12 @@ def _over(lying: Sequence[Lying]) -> Iterator[tuple[Lying, Hole, Rectangle]]:
             over = areas[at].area.common(opening.around)
             if over is not None:
                 yield group[at], opening, over
+
+
+def _rests_all_round(area: Rectangle, around: Rectangle) -> bool:
+    return (
+        area.left < around.left and area.bottom < around.bottom and area.right > around.right and area.top > around.top
+    )
 
 
 def _shows(window: Rectangle, around: Rectangle) -> dict[Side, Fraction]:

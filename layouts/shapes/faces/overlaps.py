@@ -13,7 +13,7 @@ from layouts.shapes.faces.sweep import Upright, meetings
 __all__ = ["MOST_OVERLAPS", "Overlap", "overlaps_in"]
 
 # Overlaps of one kit that are looked at: so many are one mistake, repeated.
-MOST_OVERLAPS = 5_000
+MOST_OVERLAPS = 2_000
 
 
 @dataclass(frozen=True, slots=True)

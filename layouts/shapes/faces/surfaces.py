@@ -21,8 +21,8 @@ class Surface:
 
     A size is None where it is not known. `give` is how far a length of it is uncertain: a panel is measured from score
     to score, and folded paper has thickness. A side wall of a box is given as that panel lies flat, but the document
-    may speak of it as it stands. `project` is that to which a list of copies belongs; None for a blank of which the kit
-    holds one, which all projects share.
+    may speak of it as it stands. `is_face`: of a blank, with nothing below its opening. `project` is that to which a
+    list of copies belongs; None for a blank of which the kit holds one, which all projects share.
     """
 
     place: str
@@ -32,6 +32,7 @@ class Surface:
     give: Fraction = Fraction(0)
     holes: tuple[Hole, ...] = ()
     is_side_wall: bool = False
+    is_face: bool = False
     project: str | None = None
 
 
@@ -114,6 +115,7 @@ def _face(blank: Blank, face: Face, project: Project) -> Surface:
         Fraction(face.size.width.ticks),
         Fraction(face.size.height.ticks),
         holes=holes,
+        is_face=True,
         project=None if blank.count == 1 else project.id,
     )
 

@@ -118,3 +118,21 @@ def test_many_openings_are_looked_at_as_few_are():
 
     assert [one.opening.place for one in found] == [f"project:p/piece:M/window:w{at}" for at in range(4)]
     assert [(mm(one.over.width), mm(one.over.height)) for one in found] == [(5, 2), (5, 2), (5, 2), (2, 2)]
+
+
+@pytest.mark.parametrize(
+    ("size", "position", "held"),
+    [
+        # The mat is hollow from (20, 10) to (50, 30): what another layer hides need not be paper (common practice, no
+        # source), but that layer must rest on the mat all round.
+        pytest.param(("34", "24"), {"left": "18", "bottom": "8"}, True, id="resting on 2 mm all round"),
+        pytest.param(("32", "24"), {"left": "20", "bottom": "8"}, False, id="nothing to rest on at the left"),
+        pytest.param(("20", "24"), {"left": "18", "bottom": "8"}, False, id="covering it in part"),
+    ],
+)
+def test_a_mat_may_be_hollowed_out_under_what_covers_it(size, position, held):
+    mat = piece("M", "70", "50", windows=[{"id": "w", **_OPENING}])
+    placement = {"id": "it", "put": {"piece": "A"}, "on": {"piece": "M"}, **position}
+    lying = lying_in(kit_of(project(mat, piece("A", *size), placements=[placement])))
+
+    assert (not unsupported_in(lying)) == held
