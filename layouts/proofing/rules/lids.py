@@ -14,8 +14,7 @@ from layouts.lengths import System
 from layouts.proofing.findings import Finding, Rule
 from layouts.proofing.measures import told, whole_ticks
 from layouts.shapes import NotBuilt
-from layouts.shapes.forms.covered import Coverable
-from layouts.shapes.forms.flat import ExactSize
+from layouts.shapes.forms import Coverable, ExactSize
 
 __all__ = ["LID_TOO_TIGHT", "RULES", "findings"]
 

@@ -23,6 +23,7 @@ __all__ = [
     "CONSTRUCTIONS",
     "MOST_PARTS",
     "Area",
+    "Coverable",
     "Crease",
     "ExactSize",
     "Fault",
