@@ -36,6 +36,7 @@ _PARTED = re.compile(r"[,:]|\b(?:and|then|but|while)\b", re.IGNORECASE)
 # How far words may be from the measure that they are about, in characters, and past how many other references.
 _NEAR = 40
 _MOST_PAST = 2
+_AT = {"left": "on the left", "right": "on the right", "top": "at the top", "bottom": "at the bottom"}
 _OPPOSITE: Mapping[str, Side] = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
@@ -143,8 +144,8 @@ def _of_step(planned: PlannedStep, measured: _Measured, unit: System) -> Iterato
             other = "there is none" if measure.other is None else f"it is {told(measure.other, unit)}"
             message = (
                 f"Step {planned.step.id} of “{shortened(planned.project.title)}” says “{claim[0].lower()}” of "
-                f"{{{shortened(reference.text)}}}, which is {told(measure.said, unit)} on the {measure.side}; on the "
-                f"{far} {other}. Name the sides one by one, or make them equal."
+                f"{{{shortened(reference.text)}}}, which is {told(measure.said, unit)} {_AT[measure.side]}; "
+                f"{_AT[far]} {other}. Name the sides one by one, or make them equal."
             )
             yield CLAIM_EACH_SIDE.finding(
                 planned.place,

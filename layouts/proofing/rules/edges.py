@@ -149,7 +149,9 @@ def _rims(piece: Piece, place: str, tools: Mapping[str, Tool], looks: Looks, uni
         if between.meet:
             common = between.common
             width, height = (common.width, common.height) if common is not None else (0, 0)
-            shared = f"cross by {told(width, unit)} × {told(height, unit)}" if common is not None else "touch"
+            shared = (
+                f"cross by {told(width, unit)} × {told(height, unit)}" if common is not None else "touch, 0 mm apart"
+            )
             message = f"{_upper(names)} {shared}: one hole comes of both. Make one smaller, move it, or join them."
             yield WINDOWS_MEET.finding(*places, message=message, width=whole_ticks(width), height=whole_ticks(height))
         else:

@@ -166,7 +166,10 @@ def _over_opening(over: Unsupported, unit: System, found: _Alike) -> None:
         else:
             reach = [f"{told(by, unit)} from the {side}" for side, by in over.reach.items() if by > 0]
             opening = shortened(over.opening.name)
-            what = ", ".join([f"covers {size} of {opening} with nothing below", *reach])
+            how = f"covers {size} of {opening} with nothing below"
+            if over.window is not None:
+                how = f"stands out around its window {'over' if reach else 'into the corners of'} {opening}, {size}"
+            what = ", ".join([how, *reach])
         return (
             f"{_words(one)} {what}. Give it a window as large as the opening, move it, or say that it is meant to "
             "overhang."

@@ -32,12 +32,14 @@ class Unsupported:
     """Paper over an opening, without anything below it (ticks).
 
     `over` is what the thing covers of the rectangle around the opening; `reach` is how far its paper stands out over
-    the opening from each edge, up to the window that is seen through: 0 where it does not, or reaches right across.
+    the opening from each edge, up to the window that is seen through (`window`, if there is one): 0 where it does not,
+    or reaches right across.
     """
 
     lying: Lying
     opening: Hole
     over: Rectangle
+    window: Hole | None
     reach: dict[Side, Fraction]
 
 
@@ -80,7 +82,8 @@ def seen_over_openings(lying: Sequence[Lying]) -> Iterator[Unsupported | Rim]:
         if not rest or any(_same(window, opening) or window.encloses(rest) for window in windows):
             continue
         if not _open_between(over, opening, windows):
-            yield Unsupported(one, opening, over, _reach(one.rectangle or over, around, windows))
+            seen = max(windows, key=lambda window: _shared(window.around, around), default=None)
+            yield Unsupported(one, opening, over, seen, _reach(one.rectangle or over, around, seen))
 
 
 def unsupported_in(lying: Sequence[Lying]) -> tuple[Unsupported, ...]:
@@ -181,7 +184,7 @@ def _without(area: Rectangle, hole: Rectangle) -> Iterator[Rectangle]:
         yield Rectangle(common.left, common.top, common.right, area.top)
 
 
-def _reach(area: Rectangle, around: Rectangle, windows: Sequence[Hole]) -> dict[Side, Fraction]:
+def _reach(area: Rectangle, around: Rectangle, seen: Hole | None) -> dict[Side, Fraction]:
     """How far paper stands out over an opening from each of its edges.
 
     What reaches from one edge to the other, without a window between, stands out from neither.
@@ -190,8 +193,7 @@ def _reach(area: Rectangle, around: Rectangle, windows: Sequence[Hole]) -> dict[
     zero = Fraction(0)
     if over is None:
         return {"left": zero, "right": zero, "top": zero, "bottom": zero}
-    seen = max((window.around for window in windows), key=lambda one: _shared(one, around), default=None)
-    inner = seen.common(around) if seen is not None else None
+    inner = seen.around.common(around) if seen is not None else None
     low = {"left": area.left <= around.left, "bottom": area.bottom <= around.bottom}
     high = {"right": area.right >= around.right, "top": area.top >= around.top}
     if inner is not None:
