@@ -7,6 +7,7 @@ from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from jsonschema import validate
 
 from layouts.assembly import steps_of
 from layouts.document import Kit, read_kit_tree
@@ -100,6 +101,9 @@ def kits(draw: Any) -> Kit:
     )
 
 
+RULES = {rule.name: rule for rule in (*faces.RULES, *edges.RULES, *claims.RULES)}
+
+
 @settings(max_examples=400)
 @given(kits())
 def test_every_kit_is_judged_and_every_finding_has_numbers(kit):
@@ -112,6 +116,9 @@ def test_every_kit_is_judged_and_every_finding_has_numbers(kit):
     for one in found:
         assert any(letter.isdigit() for letter in one.message), one.message
         assert one.at
+        rule = RULES[one.rule]
+        assert one.weight == rule.weight
+        validate(dict(one.why), {"type": "object", "properties": dict(rule.why), "additionalProperties": False})
 
 
 @given(kits())
