@@ -63,6 +63,8 @@ def kits(draw: Any) -> Kit:
                 "edges": {side: draw(st.sampled_from(("wave", "lace"))) for side in sides},
             }
         )
+    if draw(st.booleans()):
+        pieces[2]["mirror_of"] = "B"
     opening = draw(windows("o"))
     del opening["id"]
     face = {"id": "f", "size": [length(draw(SMALL)), length(draw(SMALL))]}
@@ -94,6 +96,7 @@ def kits(draw: Any) -> Kit:
             "code": "c",
             "title": "t",
             "unit": "mm",
+            "printed": {"mm": length(1)},
             "blanks": [{"id": "b", "name": "b", "faces": [face]}],
             "tools": tools,
             "projects": [{"id": "p", "title": "p", "pieces": pieces, "placements": placements, "steps": steps}],
