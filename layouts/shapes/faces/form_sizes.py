@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from layouts.document import Form, Kit, Paper, Project
-from layouts.document.forms import Concertina, Scored
+from layouts.document.forms import Concertina, Lid, Scored, Sleeve, Tray
 from layouts.shapes.forms import FlatSizes, PanelNames, panel_names
 from layouts.shapes.forms.flat import ExactSize, thickness
 from layouts.shapes.forms.folded import Side
@@ -41,10 +41,16 @@ class FormSizes:
             self._panels[key] = self._panels_of(project, form)
         return self._panels[key].get(name)
 
-    def thickness(self, form: Form) -> Fraction:
-        """Return the thickness of the thickest of its papers, in ticks; 0 where none is stated."""
+    def give(self, form: Form) -> Fraction:
+        """Return how far the sizes of a form's panels are uncertain, in ticks.
+
+        That is twice the thickness of its thickest paper where walls stand up or fold over each other, and nothing
+        where a form lies flat or no thickness is stated.
+        """
+        if not isinstance(form, Tray | Lid | Sleeve | Scored):
+            return Fraction(0)
         names = (form.paper,) if isinstance(form.paper, str) else form.paper.each
-        return thickness(max(self._papers[name].caliper_um or 0 for name in names))
+        return 2 * thickness(max(self._papers[name].caliper_um or 0 for name in names))
 
     def beyond(self, project: Project, form: Form, name: str) -> dict[Side, Fraction]:
         """Return how deep the panel over each fold of a panel is, away from the fold; other sides are left out."""

@@ -71,7 +71,7 @@ class Surfaces:
         name = on.panel or ""
         place = f"{form_place(project.id, form.id)}/panel:{name}/{on.skin}"
         words = f"{name} of {form.id} ({form.name})"
-        give, size = 2 * self._forms.thickness(form), self._forms.panel(project, form, name)
+        give, size = self._forms.give(form), self._forms.panel(project, form, name)
         if size is None:
             return Surface(place, words, give=give, project=project.id)
         side_wall = name.startswith(("wall-left", "wall-right"))
