@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
 from layouts.drawing.svg import Box
 
-__all__ = ["Crowd", "Point", "Stroke", "crosses"]
+__all__ = ["Crowd", "Point", "Stroke", "crosses", "encloses", "strokes_along"]
 
 type Point = tuple[int, int]
 type Stroke = tuple[Point, Point]
@@ -47,3 +48,24 @@ def crosses(box: Box, start: Point, end: Point) -> bool:
     corners = ((left, bottom), (right, bottom), (right, top), (left, top))
     sides = [(x2 - x1) * (y - y1) - (y2 - y1) * (x - x1) for x, y in corners]
     return min(sides) < 0 < max(sides)
+
+
+def strokes_along(corners: Sequence[Point]) -> Iterator[Stroke]:
+    """Yield the sides of a closed line."""
+    return pairwise([*corners, *corners[:1]])
+
+
+def encloses(corners: Sequence[Point], box: Box) -> bool:
+    """Whether the middle of a box lies inside a closed line: all of the box does, if no side crosses it.
+
+    >>> encloses([(0, 0), (10, 0), (0, 10)], Box(1, 1, 2, 2)), encloses([(0, 0), (10, 0), (0, 10)], Box(7, 7, 2, 2))
+    (True, False)
+    """
+    x, y = 2 * box.x + box.width, 2 * box.y + box.height
+    inside = False
+    for (x1, y1), (x2, y2) in strokes_along(corners):
+        if (2 * y1 > y) != (2 * y2 > y):
+            # Whether the side passes to the right of the middle, at its height.
+            side = (x2 - x1) * (y - 2 * y1) - (y2 - y1) * (x - 2 * x1)
+            inside ^= (side > 0) == (y2 > y1)
+    return inside

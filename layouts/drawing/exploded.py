@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
 
 from layouts.document import Shape
-from layouts.drawing.crowd import Crowd
+from layouts.drawing.crowd import Crowd, strokes_along
 from layouts.drawing.lettering import Label, text_width
 from layouts.drawing.scale import ScaledDrawing, largest_scale, scaled
 from layouts.drawing.stacks import Layer, Stack
@@ -105,7 +104,7 @@ class _Plates:
         """The letters of pieces and forms on their plates, where they fit between the lines of their level."""
         outlines = [one for layer in self._on(level) for one in (layer.outline, *layer.windows)]
         corners = [[self._point(corner, base) for corner in outline.corners()] for outline in outlines]
-        crowd = Crowd(stroke for line in corners for stroke in pairwise([*line, line[0]]))
+        crowd = Crowd(stroke for line in corners for stroke in strokes_along(line))
         for layer in self._on(level):
             if not layer.letter:
                 continue

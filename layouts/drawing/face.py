@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
 from layouts.document import Shape
-from layouts.drawing.crowd import Crowd, Stroke
+from layouts.drawing.crowd import Crowd, Stroke, strokes_along
 from layouts.drawing.dimensions import Chain, Dimensions, Segment
 from layouts.drawing.exploded import exploded_drawing
 from layouts.drawing.lettering import Label, text_width
@@ -260,8 +259,7 @@ def _path(outline: Hole) -> list[Step]:
 
 
 def _strokes(outline: Hole) -> Iterator[Stroke]:
-    corners = [(round(x), round(y)) for x, y in outline.corners()]
-    yield from pairwise([*corners, corners[0]])
+    return strokes_along([(round(x), round(y)) for x, y in outline.corners()])
 
 
 def _tries(words: str, layer: Layer, size: int, u: int) -> Iterator[Label]:

@@ -49,8 +49,8 @@ def _tries(area: Area, u: int) -> Iterator[Label]:
 def _words(area: Area) -> Iterator[str]:
     """The whole name first, then what is enough where there is little room."""
     yield plain(area.name)
-    number = area.name.rpartition("-")[2]
-    if area.role == "tab":
-        yield "tab"
-    elif number.isdigit():
+    kind, _, number = area.name.partition("-")
+    if kind in ("flange", "flap", "tab"):
+        yield kind
+    elif kind == "panel" and number.isdigit():
         yield number

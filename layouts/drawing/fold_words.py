@@ -9,8 +9,8 @@ from layouts.shapes.forms import Crease, Folded, FoldStep, Glued
 
 __all__ = ["fold_words", "plain", "said"]
 
-# Names in one sentence; what goes beyond is counted.
-_MOST_NAMES = 8
+# Names in one sentence; what goes beyond is counted. So many things that are glued to are told one by one.
+_MOST_NAMES, _APART = 8, 2
 
 _FOLDS = {"mountain": "away from you", "valley": "towards you"}
 
@@ -61,6 +61,10 @@ def _goes_to_and_fro(creases: Sequence[Crease]) -> bool:
 
 def _glued(glued: Sequence[Glued]) -> Iterator[str]:
     onto: dict[tuple[str, str], list[str]] = {}
+    skins = {one.skin for one in glued}
+    if len({one.onto for one in glued}) > _APART and len(skins) == 1:
+        yield f"Glue each to the {skins.pop()} of what it lies on: {said(one.area for one in glued)}."
+        return
     for one in glued[:_MOST_NAMES]:
         onto.setdefault((one.onto, one.skin), []).append(one.area)
     for (panel, skin), names in onto.items():

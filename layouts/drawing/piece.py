@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from layouts.document import Piece, Shape, Window
+from layouts.document import Piece, Shape, Tool, Window
+from layouts.drawing.crowd import Crowd, Point, encloses, strokes_along
 from layouts.drawing.dimensions import Chain, Dimensions, Segment
-from layouts.drawing.lettering import Label, text_width
+from layouts.drawing.edges import edge_lines, edge_words
+from layouts.drawing.lettering import Label
 from layouts.drawing.outlines import outline_path
 from layouts.drawing.scale import ScaledDrawing, largest_scale, scaled
 from layouts.drawing.svg import INK, OCHRE, PAPER, USED, Box, Drawing
-from layouts.lengths import System
+from layouts.lengths import TICKS_PER_MM, System
 from layouts.shapes import is_inside, resolve
+from layouts.shapes.outlines import outline
 
 __all__ = ["PieceDrawing", "piece_drawing"]
 
@@ -23,6 +26,7 @@ _SIDES = ("left", "right", "top", "bottom", "width", "height")
 # Chains of dimensions beyond so many crowd the drawing: what they would say is said in words.
 _CHAINS = 4
 _CORNERS = 12
+_NO_TOOLS: Mapping[str, Tool] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +44,20 @@ class PieceDrawing:
 
 
 def piece_drawing(
-    piece: Piece, figure: Figure, *, name: str, unit: System, room: tuple[int, int], line: int
+    piece: Piece,
+    figure: Figure,
+    *,
+    name: str,
+    unit: System,
+    room: tuple[int, int],
+    line: int,
+    tools: Mapping[str, Tool] = _NO_TOOLS,
 ) -> PieceDrawing:
-    """Return the drawing of a piece with its windows, as large as a simple scale allows.
+    """Return the drawing of a piece with its windows and decorative edges, as large as a simple scale allows.
 
     Only measures that the document states are drawn: `figure` turns their ticks into the text that the sheet shows.
     `room` is the width and height on paper for the piece itself, `line` the thickness of a line there, in ticks.
+    `tools`, by id, are those that edges are made with; of an edge whose tool is not among them nothing is shown.
     """
     width, height = piece.size.width.ticks, piece.size.height.ticks
     inside = [window for window in piece.windows if is_inside(window, piece.size, piece.shape)]
@@ -62,18 +74,25 @@ def piece_drawing(
     for chain in upright:
         dimensions.right(chain)
 
-    drawing = Drawing(width, height, name=name, title=words, margins=dimensions.margins())
-    drawing.path(
-        outline_path(piece.shape, Box(0, 0, width, height)), fill=USED, stroke=INK, stroke_width=dimensions.thick
-    )
     boxes = [_box(piece, window) for window in inside]
+    teeth = list(edge_lines(piece, tools, u))
+    labels = list(_labels(piece, inside, boxes, teeth, u))
+    drawing = Drawing(width, height, name=name, title=words, margins=dimensions.margins())
+    whole = Box(0, 0, width, height)
+    drawing.path(outline_path(piece.shape, whole), fill=USED, stroke=INK, stroke_width=dimensions.thick)
+    if piece.shape.kind != "rect":
+        # The rectangle that the shape is trimmed from, and that the dimensions measure.
+        dashes = {"stroke_width": _tenths(u // 4), "stroke_dasharray": f"{_tenths(4 * u)} {_tenths(3 * u)}"}
+        drawing.box(whole, fill="none", stroke=INK, **dashes)
     for window, box in zip(inside, boxes, strict=True):
         drawing.path(outline_path(window.shape, box), fill=PAPER, stroke=OCHRE, stroke_width=dimensions.thick)
-    labels = list(_labels(piece, inside, boxes, u))
+    for line_of_teeth in teeth:
+        steps = [("M", line_of_teeth[:1]), ("L", line_of_teeth[1:])]
+        drawing.path(steps, fill="none", stroke=INK, stroke_width=_tenths(u * 3 // 4))
     for label in labels:
         label.draw(drawing)
     dimensions.draw(drawing, [label.box for label in labels])
-    beside = tuple(_beside(piece, inside, crowded, figure))
+    beside = (*_beside(piece, inside, crowded, figure), *edge_words(piece, tools, figure))
     return PieceDrawing(scaled(drawing, scale), words, beside, outside)
 
 
@@ -112,18 +131,42 @@ def _chain(spots: Sequence[int], window: Window, names: Sequence[str], depth: in
     return Chain(tuple(Segment(*span, length.ticks) for span, length in stated if length is not None), depth)
 
 
-def _labels(piece: Piece, windows: Sequence[Window], boxes: Sequence[Box], u: int) -> Iterator[Label]:
-    """The letter of the piece in its corner, and the names of its windows where there are several."""
-    size = 11 * u
-    letter = Label(piece.id, 2 * u, piece.size.height.ticks - size, size)
-    if not any(letter.box.overlaps(box) for box in boxes):
-        yield letter
+def _labels(
+    piece: Piece, windows: Sequence[Window], boxes: Sequence[Box], teeth: Sequence[Sequence[Point]], u: int
+) -> Iterator[Label]:
+    """The letter of the piece in a corner, and the names of its windows where there are several."""
+    width, height = piece.size.width.ticks, piece.size.height.ticks
+    edge = _corners(piece.shape, Box(0, 0, width, height))
+    openings = [_corners(window.shape, box) for window, box in zip(windows, boxes, strict=True)]
+    crowd = Crowd(stroke for line in (edge, *openings) for stroke in strokes_along(line))
+    for line in teeth:
+        for start, end in pairwise(line):
+            crowd.draw(start, end)
     if len(windows) > 1:
-        for window, box in zip(windows, boxes, strict=True):
-            size = min(6 * u, box.width * 6 * u // text_width(window.id, 6 * u), box.height * 3 // 4)
-            if size >= 6 * u:
-                middle, level = box.x + box.width // 2, box.y + box.height // 2 - size * 7 // 20
-                yield Label(window.id, middle, level, size, middle=True, fill=OCHRE, weight="600")
+        for window, box, opening in zip(windows, boxes, openings, strict=True):
+            middle, level = box.x + box.width // 2, box.y + box.height // 2 - 6 * u * 7 // 20
+            name = Label(window.id, middle, level, 6 * u, middle=True, fill=OCHRE, weight="600")
+            if encloses(opening, name.box) and crowd.is_free(name.box):
+                crowd.add(name.box)
+                yield name
+    size = 11 * u
+    letter = Label(piece.id, 0, 0, size)
+    right, top = width - letter.box.width - 2 * u, height - size
+    middle, level = right // 2 + u, (height - size) // 2
+    for x, y in (
+        (2 * u, top), (right, top), (2 * u, 4 * u), (right, 4 * u), (middle, top), (middle, level),
+        (middle, 4 * u), (2 * u, level), (right, level), (middle, height // 5),
+    ):  # fmt: skip
+        letter = Label(piece.id, x, y, size)
+        in_window = any(encloses(opening, letter.box) for opening in openings)
+        if encloses(edge, letter.box) and not in_window and crowd.is_free(letter.box):
+            yield letter
+            return
+
+
+def _corners(shape: Shape, box: Box) -> list[Point]:
+    spots = outline(shape, box.width, box.height)
+    return [(box.x + spot.x // spot.over, box.y + spot.y // spot.over) for spot in spots]
 
 
 def _beside(piece: Piece, windows: Sequence[Window], crowded: Sequence[Window], figure: Figure) -> Iterator[str]:
@@ -169,3 +212,8 @@ def _shape(shape: Shape, figure: Figure) -> str:
         corners = "; ".join(f"{figure(spot.width.ticks)}, {figure(spot.height.ticks)}" for spot in shape.points)
         return f"an outline with corners, across and up from the lower left, at {corners}"
     return "an oval" if shape.kind == "ellipse" else ""
+
+
+def _tenths(ticks: int) -> str:
+    """A thickness in tenths of a millimetre, one at least."""
+    return str(max(1, ticks * 10 // TICKS_PER_MM))

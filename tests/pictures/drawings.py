@@ -92,7 +92,7 @@ PIECES: Mapping[str, dict[str, Any]] = {
 }
 TOOLS = [
     {"id": "scallop", "kind": "punch", "name": "scallop punch", "bite": "1/4", "pitch": "1/2"},
-    {"id": "deckle", "kind": "scissors", "name": "deckle scissors", "bite": "1/8"},
+    {"id": "deckle", "kind": "decorative", "name": "deckle scissors", "bite": "1/8"},
 ]
 
 
