@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from layouts.shapes.faces import lying_in, overhang, uneven_borders, wrong_borders
-from tests.unit.proofing.small_prints import MM, kit_of, piece, project
+from tests.unit.proofing.small_prints import MM, kit_of, paper, piece, project
 from tests.unit.shapes.faces.on_a_board import in_mm, one_on_board, put
 
 _MIDDLE = {"centred": True, "middle": True}
@@ -122,3 +122,20 @@ def test_what_turns_over_a_fold_is_held_against_the_panel_there(width, on, wraps
 def test_a_mat_with_nearly_equal_borders_looks_uneven(size, placement, uneven):
     """A step of a millimetre, so that 3 and 3.05 mm are one border; the least difference that counts is half a step."""
     assert (uneven_borders(one_on_board(size, **placement), MM // 2) is not None) == uneven
+
+
+@pytest.mark.parametrize(
+    ("claim", "wrong"),
+    [
+        # Of paper of 0.5 mm, 40 mm inside: 40.5 mm from score to score, 3.25 mm beside 34 mm; a millimetre is uncertain.
+        pytest.param("3", {}, id="within what the thickness leaves open"),
+        pytest.param("4.25", {}, id="just within"),
+        pytest.param("4.5", {"left": (4.5, 3.25)}, id="beyond it"),
+    ],
+)
+def test_a_border_on_a_box_is_as_certain_as_its_walls_are_thin(claim, wrong):
+    placement = put("it", "A", **_MIDDLE, border={"left": claim}) | {"on": {"form": "tray", "panel": "base"}}
+    kit = kit_of(project(piece("A", "34", "8"), forms=[_TRAY], placements=[placement]), papers=[paper(caliper_um=500)])
+    (lying,) = lying_in(kit)
+
+    assert _wrong(lying) == wrong
