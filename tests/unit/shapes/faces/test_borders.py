@@ -127,7 +127,7 @@ def test_a_mat_with_nearly_equal_borders_looks_uneven(size, placement, uneven):
 @pytest.mark.parametrize(
     ("claim", "wrong"),
     [
-        # Of paper of 0.5 mm, 40 mm inside: 40.5 mm from score to score, 3.25 mm beside 34 mm; a millimetre is uncertain.
+        # Paper of 0.5 mm, 40 mm inside: 40.5 mm from score to score, 3.25 mm beside 34 mm; 1 mm is uncertain.
         pytest.param("3", {}, id="within what the thickness leaves open"),
         pytest.param("4.25", {}, id="just within"),
         pytest.param("4.5", {"left": (4.5, 3.25)}, id="beyond it"),
