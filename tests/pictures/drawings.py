@@ -99,7 +99,7 @@ TOOLS = [
 def main(out: str) -> None:
     with Renderer() as renderer:
         pdf = renderer.pdf(page(), {}, title="Drawings")
-        pictures = renderer.pictures(pdf, 2400)
+        pictures = renderer.pictures(pdf, 3200)
     for number, picture in enumerate(pictures, start=1):
         path = Path(out) if number == 1 else Path(out).with_stem(f"{Path(out).stem}-{number}")
         path.write_bytes(picture)
@@ -114,7 +114,7 @@ def page() -> str:
         said = "".join(f"<p>{escape(sentence)}</p>" for sentence in sentences)
         blocks.append(f"<section><h2>{escape(title)}</h2>{pictures}{said}</section>")
     style = (
-        "@page { size: 594mm 1100mm; margin: 10mm } body { font: 9pt Commissioner }"
+        "@page { size: 800mm 1180mm; margin: 10mm } body { font: 9pt Commissioner }"
         "section { display: inline-block; vertical-align: top; margin: 0 4mm 5mm 0; max-width: 185mm }"
         "h2 { font-size: 10pt; margin: 0 } p { margin: 0; max-width: 110mm }"
         "svg { display: inline-block; vertical-align: top; margin: 0 3mm 2mm 0 }"
@@ -151,7 +151,15 @@ def _pieces() -> Iterator[Sample]:
     for title, given in PIECES.items():
         piece = {"id": "A", "name": title, "paper": "card", **given}
         kit = kit_of(project={"pieces": [piece]}, tools=TOOLS)
-        drawn = piece_drawing(kit.projects[0].pieces[0], _inches, name=_id(title), unit="in", room=ROOM, line=LINE)
+        drawn = piece_drawing(
+            kit.projects[0].pieces[0],
+            _inches,
+            name=_id(title),
+            unit="in",
+            room=ROOM,
+            line=LINE,
+            tools={tool.id: tool for tool in kit.tools},
+        )
         yield title, [drawn.drawing], list(drawn.beside)
 
 

@@ -18,7 +18,7 @@ TOOLS = [
     {"id": "deckle", "kind": "decorative", "bite": "1"},
 ]
 
-shapes = st.sampled_from(
+shapes: st.SearchStrategy[Any] = st.sampled_from(
     [
         {},
         {"shape": {"kind": "ellipse"}},
@@ -27,7 +27,9 @@ shapes = st.sampled_from(
         {"shape": {"kind": "polygon", "points": [["0", "0"], ["1", "0"], ["1", "0.5"], ["0.2", "1"]]}},
     ]
 )
-edges = st.sampled_from([{}, {"bottom": "scallop"}, {"left": "deckle", "top": "scallop"}, {"right": "scallop"}])
+edges: st.SearchStrategy[Any] = st.sampled_from(
+    [{}, {"bottom": "scallop"}, {"left": "deckle", "top": "scallop"}, {"right": "scallop"}]
+)
 
 
 def tenths(least: int, most: int) -> st.SearchStrategy[str]:

@@ -89,7 +89,8 @@ def test_the_order_of_folding_stands_in_the_creases():
 
 
 def test_a_hole_is_said():
-    (one,) = _drawn(**{"as": "tag", "size": ["40", "80"], "hole": "6"})
+    tag: dict[str, Any] = {"as": "tag", "size": ["40", "80"], "hole": "6"}
+    (one,) = _drawn(**tag)
     assert one.beside == ("The hole is 6 across; its middle lies in the middle of the width, 9 below the top.",)
     (hole,) = read(one.drawing.svg, "circle")
     assert (hole.cx, hole.cy, hole.r) == (200, 90, 30)
