@@ -19,8 +19,10 @@ from layouts.cutting.search import Asks, is_proven_short
 
 __all__ = ["Culprits", "find_culprits"]
 
-# Lists that are judged for one explanation, and the solver's steps for each of them.
-MOST_TRIES = 80
+# Lists that are judged for one explanation, and the solver's steps for each of them. A list of more items than that
+# would be left unexplained after all tries.
+MOST_TRIES = 60
+MOST_ITEMS = 60
 STEPS_PER_TRY = 4_000_000
 
 
@@ -39,10 +41,12 @@ class Culprits:
 
 
 def find_culprits(problem: Problem, solver: Asks) -> Culprits | None:
-    """Return why a list is short, or None where it is not proven so within the steps of one try.
+    """Return why a list is short; None where it is not proven so within the steps of one try, or is a long one.
 
     Raises: what `solve` raises.
     """
+    if len(problem.items) > MOST_ITEMS:
+        return None
     filtering = _Filtering(problem, lambda rest: is_proven_short(rest, solver, STEPS_PER_TRY))
     if not filtering.is_short(problem):
         return None
