@@ -20,6 +20,7 @@ from kits.sheets.content.project import project_sheet
 from kits.sheets.content.templates import template_pages
 from kits.sheets.coverage import MISSING, covered
 from kits.sheets.options import SheetOptions
+from kits.sheets.templatetags.sheet_text import drawing_name
 from layouts.document import Kit, canonical_tree, read_kit_tree
 from layouts.drawing import BARS, ScaledDrawing, text_width
 
@@ -27,7 +28,7 @@ __all__ = ["TEMPLATE_NUMBER", "SheetFile", "sheet_files"]
 
 # Raised by hand whenever a template, the style sheet or a drawing changes what a sheet looks like: renderings are kept
 # under it.
-TEMPLATE_NUMBER = 2
+TEMPLATE_NUMBER = 3
 
 # A word wider than this, in thousandths of the type, may be broken after every so many letters: the column of names has
 # so much room in large print.
@@ -60,9 +61,9 @@ def sheet_files(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> It
     made = _Made(shown, state, options)
     for project in shown.projects:
         sheet = project_sheet(shown, proof, project, options)
-        yield made.file(project.id, "project", project.title, [one.drawing for one in sheet.drawings], sheet=sheet)
+        yield made.file(project.id, "project", project.title, sheet.all_drawings, sheet=sheet)
     guide = cut_guide(shown, proof, options)
-    yield made.file("cut-guide", "guide", "Cut guide", [one.drawing for one in guide.sheets], guide=guide)
+    yield made.file("cut-guide", "guide", "Cut guide", guide.all_drawings, guide=guide)
     pages = template_pages(shown, options, proof)
     drawings = [pages.bars, *(one.drawing for one in pages.templates)]
     yield made.file("templates", "templates", "Templates", drawings, true_size=True, pages=pages, bars_words=BARS)
@@ -70,7 +71,7 @@ def sheet_files(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> It
 
 @dataclass(frozen=True, slots=True)
 class _Made:
-    """Makes the files of one kit. Drawings are assets by number, in the order in which they stand on the sheet."""
+    """Makes the files of one kit. Drawings are assets named by what is in them (`drawing_name`)."""
 
     kit: Kit
     state: str
@@ -101,18 +102,19 @@ class _Made:
         if MISSING in html:
             html = render_to_string(f"sheets/{template}.html", context | {"lacking": True})
         style = [_style(), f"@page {{ size: {_PAGE_SIZES[self.options.page]} }}"]
-        style += [_size(number, drawing) for number, drawing in enumerate(drawings, start=1)]
+        named = {drawing_name(drawing): drawing for drawing in drawings}
+        style += [_size(name, drawing) for name, drawing in named.items()]
         assets = {"sheet.css": "\n".join(style).encode()}
-        assets |= {f"drawing-{number}.svg": one.svg.encode() for number, one in enumerate(drawings, start=1)}
+        assets |= {f"{name}.svg": one.svg.encode() for name, one in named.items()}
         return SheetFile(name, str(context["title"]), html, assets, true_size)
 
 
-def _size(number: int, drawing: ScaledDrawing) -> str:
+def _size(name: str, drawing: ScaledDrawing) -> str:
     """A drawing is to scale at one size only; what stands beside it takes the rest of the line."""
     return (
-        f".d{number} img {{ width: {drawing.width_mm}mm; height: {drawing.height_mm}mm }}\n"
-        f".d{number} figure {{ width: {drawing.width_mm}mm }}\n"
-        f".d{number} .right {{ margin-left: calc({drawing.width_mm}mm + 6mm) }}"
+        f".{name} img {{ width: {drawing.width_mm}mm; height: {drawing.height_mm}mm }}\n"
+        f".{name} figure, figure.{name} {{ width: {drawing.width_mm}mm }}\n"
+        f".{name} .right {{ margin-left: calc({drawing.width_mm}mm + 6mm) }}"
     )
 
 

@@ -6,6 +6,7 @@ Elements come from the structure tree, their text from the marked content that t
 from __future__ import annotations
 
 import ctypes
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import partial
@@ -188,7 +189,9 @@ def _box(one: Any, matrix: _Matrix) -> tuple[float, float, float, float]:
 def _size(one: Any, matrix: _Matrix) -> float:
     size = ctypes.c_float()
     pdfium.FPDFTextObj_GetFontSize(one, size)
-    return size.value * abs(_combined(_matrix(one), matrix)[3])
+    # Upright words are turned: what is up for them is the length of the whole second axis.
+    _, _, across, up, *_ = _combined(_matrix(one), matrix)
+    return size.value * math.hypot(across, up)
 
 
 def _matrix(one: Any) -> _Matrix:

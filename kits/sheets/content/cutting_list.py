@@ -8,9 +8,10 @@ from typing import Any
 
 from kits.sheets.content.measures import Measures, SizeText
 from kits.sheets.content.templates import has_template
-from layouts.document import Each, Form, Kit, Paper, Piece, Project, form_place, piece_place
+from layouts.document import Each, Form, Kit, Paper, Piece, Project, Size, form_place, piece_place
 from layouts.document.forms import FlatTag, Scored
 from layouts.shapes import FlatPart, FlatSizes, NotBuilt, cut_size
+from layouts.shapes.cut_sizes import finished_size
 
 __all__ = ["CutRow", "PrintRows", "cutting_list"]
 
@@ -26,13 +27,15 @@ _READS = {
 
 @dataclass(frozen=True, slots=True)
 class CutRow:
-    """One line of the list. `size` is None where it is not worked out."""
+    """One line of the list. `size` is None where it is not worked out; `finished` is what decorative edges leave of
+    it, None where that is all of it."""
 
     letter: str
     name: str
     count: int
     size: SizeText | None
     notes: tuple[str, ...]
+    finished: SizeText | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,16 +106,32 @@ class _Rows:
         if not isinstance(thing, Piece):
             yield from self._of_form(thing, papers, thing.count * times)
             return
-        size = cut_size(thing, self._tools)
         notes = tuple(note for note in self._notes(thing, papers) if note)
-        other = cut_size(self._others[thing.id], self._other_tools)
-        mark = [self._measures.mark(f"{piece_place(self._project.id, thing.id)}/size/{side}") for side in _SIDES]
-        own = [self._measures.own(length.ticks).text for length in size]
-        text = SizeText(
-            (own[0] + mark[0], own[1] + mark[1]),
-            (self._measures.in_other(other.width.ticks).text, self._measures.in_other(other.height.ticks).text),
+        other = self._others[thing.id]
+        cut, finished = (
+            self._size_of(
+                thing, way(thing, self._tools), way(other, self._other_tools), is_stated=thing.size_is == name
+            )
+            for name, way in (("cut", cut_size), ("finished", finished_size))
         )
-        yield CutRow(thing.id, thing.name, thing.count * times, text, notes)
+        yield CutRow(
+            thing.id, thing.name, thing.count * times, cut, notes, finished if self._is_bitten(thing) else None
+        )
+
+    def _size_of(self, piece: Piece, size: Size, other: Size, *, is_stated: bool) -> SizeText:
+        """A size of a piece as it is shown; the marks of the proof are on the one that the document states."""
+        place = f"{piece_place(self._project.id, piece.id)}/size"
+        width, height = (
+            self._measures.own(length.ticks).text + (self._measures.mark(f"{place}/{side}") if is_stated else "")
+            for side, length in zip(_SIDES, size, strict=True)
+        )
+        in_other = (self._measures.in_other(other.width.ticks).text, self._measures.in_other(other.height.ticks).text)
+        return SizeText((width, height), in_other)
+
+    def _is_bitten(self, piece: Piece) -> bool:
+        """Whether edges take something from it and leave something: nobody prints a size of less than nothing."""
+        finished = finished_size(piece, self._tools)
+        return finished != cut_size(piece, self._tools) and min(finished).ticks > 0
 
     def _of_form(self, form: Form, papers: Sequence[Paper], count: int) -> Iterator[CutRow]:
         notes = (self._shows(papers),) if form.side == "back" else ()

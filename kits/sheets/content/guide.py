@@ -9,7 +9,9 @@ from typing import Any
 
 from kits.sheets.content.measures import Measures
 from kits.sheets.content.room import Room, room_of
+from kits.sheets.content.schedule import KitSchedule, kit_schedule
 from kits.sheets.options import SheetOptions
+from layouts.assembly import steps_of
 from layouts.cutting.behind import seen_from_behind
 from layouts.cutting.sequence import CutStep, Edge, cuts_of
 from layouts.document import Kit, Paper, piece_place
@@ -66,12 +68,18 @@ class GuideSheet:
 
 @dataclass(frozen=True, slots=True)
 class CutGuide:
-    """All sheets in the order to cut them, and the prints of which there is no plan, with why."""
+    """All sheets in the order to cut them, the prints of which there is no plan, with why, and what to make when."""
 
     order: tuple[str, ...]
     sheets: tuple[GuideSheet, ...]
     missing: tuple[tuple[str, str], ...]
     trimmer: bool
+    schedule: KitSchedule | None
+
+    @property
+    def all_drawings(self) -> tuple[ScaledDrawing, ...]:
+        bars = () if self.schedule is None else (self.schedule.drawn.drawing,)
+        return (*(one.drawing for one in self.sheets), *bars)
 
 
 def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutGuide:
@@ -83,6 +91,7 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
     measures = Measures(kit, options, proof)
     kit = measures.as_shown
     sheets = _Sheets(kit, options, measures)
+    room = room_of(options)
     papers = {paper.id: paper for paper in kit.papers}
     plans = _plans(proof, options.unit)
     planned = [(papers[paper], sheet, len(plan)) for paper, plan in plans.items() for sheet in plan]
@@ -95,6 +104,9 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
         sheets=tuple(one for paper, sheet, of in planned for one in sheets.of_sheet(paper, sheet, of)),
         missing=tuple(_missing(papers, proof, options.unit)),
         trimmer=options.cut == "trimmer",
+        schedule=kit_schedule(
+            kit, steps_of(kit), proof.get("time", {}).get("critical", ()), width=room.width, line=room.line
+        ),
     )
 
 

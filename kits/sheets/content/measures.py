@@ -72,6 +72,15 @@ class Measures:
         self.as_shown = kit_as_shown(kit, self._shown[self.unit], self.unit)
         self.as_shown_in_other = kit_as_shown(kit, self._shown[self.other], self.other)
 
+    @property
+    def step(self) -> int:
+        """The step in ticks to which a sheet in this system rounds."""
+        return self._steps[self.unit]
+
+    def ticks_at(self, place: str, otherwise: int) -> int:
+        """Return the figure at a place as this sheet shows it, in ticks; where the proof has none, the other one."""
+        return self._shown[self.unit].get(place, otherwise)
+
     def own(self, ticks: int, mark: str = "") -> Measure:
         return Measure(shown(ticks, self.unit, self._steps[self.unit]) + mark, self.unit)
 

@@ -8,14 +8,18 @@ from typing import Any
 
 from kits.sheets.content.cautions import Caution, cautions_of, words_below
 from kits.sheets.content.cutting_list import PrintRows, cutting_list
+from kits.sheets.content.faces import DrawnFace, drawn_faces
+from kits.sheets.content.forms import DrawnForm, drawn_forms
+from kits.sheets.content.layers import Layered, layers_of, lying_pairs
 from kits.sheets.content.measures import OFF_SUM, Measures
 from kits.sheets.content.room import Room, room_of
 from kits.sheets.content.running import Run, StepText, duration_words
 from kits.sheets.content.times import time_words
+from kits.sheets.content.waits import WaitWords, wait_words
 from kits.sheets.options import SheetOptions
-from layouts.assembly import KitSteps, Names, PlannedStep, steps_of
+from layouts.assembly import Names, PlannedStep, steps_of
 from layouts.document import Edges, Kit, Piece, Project
-from layouts.drawing import ScaledDrawing, piece_drawing
+from layouts.drawing import FLAT_KEY, ScaledDrawing, flat_key, piece_drawing
 
 __all__ = ["DrawnPiece", "Kept", "PrintedStep", "ProjectSheet", "project_sheet"]
 
@@ -72,9 +76,23 @@ class ProjectSheet:
     tools: tuple[str, ...]
     prints: tuple[PrintRows, ...]
     drawings: tuple[DrawnPiece, ...]
+    forms: tuple[DrawnForm, ...]
+    forms_left_out: int
+    flat_key: ScaledDrawing | None
+    flat_key_words: str
+    layers: tuple[Layered, ...]
+    faces: tuple[DrawnFace, ...]
+    faces_left_out: int
     steps: tuple[PrintedStep, ...]
     keep: tuple[Kept, ...]
     foot: str
+
+    @property
+    def all_drawings(self) -> tuple[ScaledDrawing, ...]:
+        parts = (part.drawing for form in self.forms for part in form.parts)
+        key = () if self.flat_key is None else (self.flat_key,)
+        faces = (drawing for face in self.faces for drawing in face.drawings)
+        return (*(one.drawing for one in self.drawings), *key, *parts, *faces)
 
 
 # The one line below a sheet's measures, where some of them carry the sign.
@@ -94,7 +112,12 @@ def project_sheet(kit: Kit, proof: Mapping[str, Any], project: Project, options:
     own = planned.by_project[project.id]
     cautions = cautions_of(name for one in own for name in _caution_names(one, needed))
     prints = cutting_list(kit, proof, project, measures)
-    steps = tuple(_steps(own, planned, needed, StepText(kit, project, measures, Names(kit))))
+    waits = wait_words(kit, planned)
+    steps = tuple(_steps(own, waits, needed, StepText(kit, project, measures, Names(kit))))
+    room = room_of(options)
+    forms, forms_left_out = drawn_forms(measures, project, room.line)
+    lying = lying_pairs(measures)
+    faces, faces_left_out = drawn_faces(measures, project, lying, room.line)
     return ProjectSheet(
         id=project.id,
         title=project.title,
@@ -106,7 +129,14 @@ def project_sheet(kit: Kit, proof: Mapping[str, Any], project: Project, options:
         supplies=tuple(_supplies(kit, project, measures)),
         tools=tuple(_tools(kit, project, options)),
         prints=prints,
-        drawings=tuple(_drawings(kit, project, measures, room_of(options))),
+        drawings=tuple(_drawings(kit, project, measures, room)),
+        forms=forms,
+        forms_left_out=forms_left_out,
+        flat_key=flat_key(name=f"{project.id}-key", line=room.line) if forms else None,
+        flat_key_words=FLAT_KEY,
+        layers=layers_of(measures, project, lying),
+        faces=faces,
+        faces_left_out=faces_left_out,
         steps=steps,
         keep=tuple(_kept(kit, project)),
         foot=_FOOT if _is_marked(prints, steps) else "",
@@ -236,27 +266,21 @@ def _caution_names(planned: PlannedStep, needed: Mapping[str, set[str]]) -> set[
 
 
 def _steps(
-    own: tuple[PlannedStep, ...], planned: KitSteps, needed: Mapping[str, set[str]], text: StepText
+    own: tuple[PlannedStep, ...], waits: WaitWords, needed: Mapping[str, set[str]], text: StepText
 ) -> Iterator[PrintedStep]:
     for number, one in enumerate(own, start=1):
         step = one.step
-        hold = ""
+        hold = wait = ""
         if step.hold is not None:
-            way = "Leave clamped for" if step.held == "clamped" else "Hold for"
-            hold = f"{way} {duration_words(step.hold)}."
-        wait = ""
+            way, kind = ("Leave clamped for", "clamp") if step.held == "clamped" else ("Hold for", "hold")
+            hold = _with(f"{way} {duration_words(step.hold)}.", waits.get((one.place, kind)))
         if step.dry is not None:
-            wait = f"Leave to dry for {duration_words(step.dry)}.{_meanwhile(one, own, planned)}"
+            wait = _with(f"Leave to dry for {duration_words(step.dry)}.", waits.get((one.place, "dry")))
         yield PrintedStep(number, text.runs(step.text), cautions_of(_caution_names(one, needed)), hold, wait)
 
 
-def _meanwhile(drying: PlannedStep, own: tuple[PlannedStep, ...], planned: KitSteps) -> str:
-    """The next step that does not come after the drying one, if there is any."""
-    at = own.index(drying)
-    for number, other in enumerate(own[at + 1 :], start=at + 2):
-        if not planned.precedence.precedes(drying.place, other.place):
-            return f" Go on with step {number} meanwhile."
-    return ""
+def _with(sentence: str, more: str | None) -> str:
+    return f"{sentence} {more}" if more else sentence
 
 
 def _counted(count: int, name: str) -> str:

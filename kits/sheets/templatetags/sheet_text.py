@@ -6,6 +6,7 @@ does not fit, the library that sets the pages would break after the first word.
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Iterator, Sequence
 
@@ -14,6 +15,7 @@ from django.utils.html import escape
 from django.utils.safestring import SafeString, mark_safe
 
 from kits.sheets.content.running import Run
+from layouts.drawing import ScaledDrawing
 
 register = template.Library()
 
@@ -25,6 +27,12 @@ _FRACTION = re.compile(
 
 # A count stays with what is counted: “2 × trowel”.
 _COUNT = re.compile(r"(?<!\S)(\d{1,5}) × (?=[^\W\d])")
+
+
+@register.filter
+def drawing_name(drawing: ScaledDrawing) -> str:
+    """Return the name of a drawing among the assets of a page, by what is in it: alike drawings are one asset."""
+    return f"drawing-{hashlib.sha256(drawing.svg.encode()).hexdigest()[:12]}"
 
 
 @register.filter

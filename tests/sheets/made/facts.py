@@ -107,7 +107,7 @@ class Facts:
         for form in project.get("forms", ()):
             count = form.get("count", 1) * (1 if isinstance(form.get("paper"), dict) else project.get("makes", 1))
             place = f"project:{project['id']}/form:{form['id']}"
-            for letter, name, at in self._parts(form, place):
+            for letter, name, at in self.parts(form, place):
                 sizes = (
                     " × ".join(self.printed(f"{at}/{side}", system) for side in ("width", "height"))
                     for system in (self.unit, self.other)
@@ -116,23 +116,33 @@ class Facts:
         return rows
 
     def _cut_size(self, project: Tree, piece: Tree) -> list[str]:
-        place = f"project:{project['id']}/piece:{piece['id']}"
-        return [
-            " × ".join(
-                self.figure(self.shown(f"{place}/size/{side}", system) + self._bite(piece, edges, system), system)
-                for side, edges in (("width", ("left", "right")), ("height", ("top", "bottom")))
+        """What is cut in both systems, and what is left of it where an edge takes something."""
+        found = []
+        for system in (self.unit, self.other):
+            cut, finished = (
+                " × ".join(self.figure(ticks, system) for ticks in self.piece_size(project, piece, which, system))
+                for which in ("cut", "finished")
             )
-            for system in (self.unit, self.other)
-        ]
+            found.append(cut if cut == finished else f"{cut} finished {finished}")
+        return found
+
+    def piece_size(self, project: Tree, piece: Tree, which: str, system: str = "") -> tuple[int, int]:
+        """Width and height of a piece as it is cut, or finished, as shown, in ticks."""
+        place = f"project:{project['id']}/piece:{piece['id']}"
+        sign = {"cut": 1, "finished": -1}[which] * (which != piece.get("size_is", "cut"))
+        width, height = (
+            self.shown(f"{place}/size/{side}", system) + sign * self._bite(piece, edges, system)
+            for side, edges in (("width", ("left", "right")), ("height", ("top", "bottom")))
+        )
+        return width, height
 
     def _bite(self, piece: Tree, edges: tuple[str, ...], system: str) -> int:
-        if piece.get("size_is", "cut") == "cut":
-            return 0
+        """What edges on these sides take."""
         tools = {tool["id"]: tool for tool in self.document["tools"]}
         taken = [piece["edges"][edge] for edge in edges if edge in piece.get("edges", {})]
         return sum(self.shown(f"tool:{tool}/bite", system) for tool in taken if "bite" in tools[tool])
 
-    def _parts(self, form: Tree, place: str) -> Iterator[tuple[str, str, str]]:
+    def parts(self, form: Tree, place: str) -> Iterator[tuple[str, str, str]]:
         """Letter, name and place of every flat part; a scored sheet and a tag are as large as they say."""
         if form["as"] in ("scored", "tag"):
             yield form["id"], form["name"], f"{place}/size"
@@ -140,7 +150,7 @@ class Facts:
         numbers = {match[1] for one in self.proof["printed"] if (match := re.match(rf"{place}/part:(\d+)/", one["at"]))}
         if not numbers:
             yield form["id"], form["name"], f"{place}/flat"
-        for number in numbers:
+        for number in sorted(numbers, key=int):
             yield f"{form['id']} {number}", f"{form['name']}, part {number}", f"{place}/part:{number}/flat"
 
     def letter(self, place: str) -> str:

@@ -12,6 +12,7 @@ from typing import Any
 
 from tests.sheets.drawn import Line
 from tests.sheets.made.facts import Facts, leaves
+from tests.sheets.made.form_facts import drawn_parts
 from tests.sheets.made.sets import SheetSet
 
 type Tree = dict[str, Any]
@@ -92,13 +93,14 @@ def test_sheets_of_the_guide_are_drawn_to_their_scale(sheets: SheetSet) -> None:
     """Every piece and offcut of the plan has its box, as large as the plan says by the scale that stands above it."""
     guide = sheets.files["cut-guide"]
     scales = [Decimal(found[1]) for text in guide.texts if (found := re.search(r"To scale, 1 : ([\d.]+)\.$", text))]
-    headings = [element.text for element in guide.tree.all("H2")][1:]
+    headings = [element.text for element in guide.tree.all("H2")][1:-1]
     trees = {
         f"{_paper(sheets, paper)}, sheet {one['sheet']} of {len(plan)}": one["tree"]
         for paper, plan in _facts(sheets).plans().items()
         for one in plan
     }
-    figures = guide.figures
+    # The last one shows what to make when.
+    figures = guide.figures[:-1]
     assert len(figures) == len(scales) == len(headings)
     for heading, scale, figure in zip(headings, scales, figures, strict=True):
         if heading in trees:
@@ -118,11 +120,28 @@ def test_pieces_with_windows_are_drawn_to_their_scale(sheets: SheetSet) -> None:
         file = sheets.files[project["id"]]
         scales = [Decimal(found[1]) for text in file.texts if (found := re.search(r"to scale, 1 : ([\d.]+)\.", text))]
         pieces = [piece for piece in project.get("pieces", ()) if "windows" in piece]
-        figures = file.figures
-        assert len(figures) == len(scales) == len(pieces)
-        for piece, scale, figure in zip(pieces, scales, figures, strict=True):
+        for piece, scale, figure in zip(pieces, scales, file.figures[: len(pieces)], strict=False):
             width, height = _in_points(_place(project, piece), sheets)
             assert _is_near(_sizes(figure)[0], (width / scale, height / scale))
+
+
+def test_flat_parts_are_drawn_to_their_scale(sheets: SheetSet) -> None:
+    """The outline, within a printed step: the size to cut is a rounded figure, and so are those that it is made of."""
+    facts = _facts(sheets)
+    for project in sheets.document["projects"]:
+        file = sheets.files[project["id"]]
+        told = [text for text in file.texts if "utside up, figures in" in text]
+        scales = [Decimal(found[1]) for text in told if (found := re.search(r"to scale, 1 : ([\d.]+)\.", text))]
+        before = len([piece for piece in project.get("pieces", ()) if "windows" in piece or "shape" in piece])
+        figures = file.figures[before + 1 :] if scales else []
+        parts = [part for form in project.get("forms", ()) for part in drawn_parts(facts, project, form)]
+        step = facts.step(sheets.options.unit)
+        for part, scale, figure in zip(parts, scales, figures, strict=False):
+            least, most = ([(side - more) * TICK / scale for side in part.size] for more in (step, -step))
+            assert any(
+                all(low - NEAR < side < high + NEAR for low, side, high in zip(least, size, most, strict=True))
+                for size in _sizes(figure)
+            ), (part, scale)
 
 
 def test_one_thing_has_one_scale_in_all_its_drawings(sheets: SheetSet) -> None:

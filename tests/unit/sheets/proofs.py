@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from kits.sheets.options import SheetOptions
+from layouts.document import Kit
+from layouts.printed import figures
 
-__all__ = ["INCHES", "MILLIMETRES", "proof_of"]
+__all__ = ["INCHES", "MILLIMETRES", "printed_of", "proof_of"]
 
 INCHES = SheetOptions("letter", "in")
 MILLIMETRES = SheetOptions("a4", "mm")
@@ -36,3 +38,8 @@ def proof_of(
         "printed": printed or [],
         "as_printed": as_printed or {},
     }
+
+
+def printed_of(kit: Kit) -> dict[str, Any]:
+    """As much of a proof as its figures: each as a sheet in either system shows it."""
+    return {"printed": [{"at": one.at, "in": one.inches, "mm": one.mm} for one in figures(kit)]}

@@ -44,12 +44,26 @@ def test_a_finished_size_is_cut_larger_by_the_bite_of_its_edges():
     [group] = _list(piece("A", paper="card", size=["4", "3/4"], size_is="finished", edges=edges))
     [row] = group.rows
     assert (row.size.own_text, row.size.other_text) == ("4 1/8 × 1", "105 × 25")
+    assert row.finished is not None
+    assert (row.finished.own_text, row.finished.other_text) == ("4 × 3/4", "102 × 19")
     assert row.notes == ("top and bottom and left: wave scissors",)
 
 
-def test_a_cut_size_is_what_it_says_whatever_its_edges():
+def test_a_cut_size_is_what_it_says_whatever_its_edges_and_the_finished_one_is_what_they_leave():
     [group] = _list(piece("A", paper="card", size=["4", "3/4"], edges={"top": "wave"}))
-    assert group.rows[0].size.own_text == "4 × 3/4"
+    [row] = group.rows
+    assert (row.size.own_text, row.finished and row.finished.own_text) == ("4 × 3/4", "4 × 5/8")
+
+
+@pytest.mark.parametrize("size", ["1/8", "1/16"])
+def test_of_a_piece_that_its_edges_bite_away_no_finished_size_is_told(size):
+    [group] = _list(piece("A", paper="card", size=["4", size], edges={"top": "wave"}))
+    assert group.rows[0].finished is None
+
+
+def test_a_straight_piece_has_one_size():
+    [group] = _list(piece("A", paper="card"))
+    assert group.rows[0].finished is None
 
 
 SIDES = [

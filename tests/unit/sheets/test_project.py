@@ -157,18 +157,11 @@ def test_holding_and_drying_stand_apart_from_the_text(members, hold, wait):
     assert (printed.hold, printed.wait) == (hold, wait)
 
 
-MEANWHILE = [
-    pytest.param([{"dry": "1 h"}, {}, {}], "", id="all that follows comes after it"),
-    pytest.param([{"dry": "1 h"}, {"after": []}, {}], " Go on with step 2 meanwhile.", id="the next step does not"),
-    pytest.param([{"dry": "1 h"}, {"after": ["a"]}, {"after": []}], " Go on with step 3 meanwhile.", id="a later one"),
-    pytest.param([{"dry": "1 h"}, {}, {"after": ["b"]}], "", id="by way of another step"),
-]
-
-
-@pytest.mark.parametrize(("steps", "words"), MEANWHILE)
-def test_what_can_be_done_while_something_dries_is_the_first_step_that_does_not_come_after_it(steps, words):
-    kit = _kit(*(step(name, **members) for name, members in zip("abc", steps, strict=True)))
-    assert _sheet(kit).steps[0].wait == f"Leave to dry for 1 hour.{words}"
+def test_what_can_be_done_while_something_dries_follows_what_is_left_to_dry():
+    glued = step("a", cut=["A"], use=[{"piece": "A"}], dry="30 min")
+    kit = _kit(glued, step("b", use=[{"piece": "A"}]), step("c", after=[]), pieces=[piece("A", paper="card")])
+    first, *_ = _sheet(kit).steps
+    assert first.wait == "Leave to dry for 30 minutes. While this dries, you can do step 3."
 
 
 def test_cautions_stand_at_the_top_once_the_gravest_first_and_before_their_steps():
@@ -251,6 +244,12 @@ def test_a_finished_size_in_a_drawing_says_that_it_is_one():
 
 def test_a_kit_of_nothing_has_a_sheet_of_nothing():
     sheet = _sheet(_kit())
-    assert (sheet.cautions, sheet.supplies, sheet.tools, sheet.prints, sheet.drawings, sheet.steps, sheet.keep) == (
-        (),
-    ) * 7
+    lists = (sheet.cautions, sheet.supplies, sheet.tools, sheet.prints, sheet.drawings, sheet.steps, sheet.keep)
+    assert (*lists, sheet.forms, sheet.layers, sheet.faces, sheet.all_drawings) == ((),) * 11
+
+
+def test_the_key_to_folded_parts_stands_on_sheets_that_have_some():
+    tag = {"id": "T", "name": "tag", "as": "tag", "paper": "card", "size": ["2", "3"]}
+    kit = kit_of(project("shelf", forms=[tag]), project("tray"), papers=[CARD])
+    assert [_sheet(kit, number).flat_key is None for number in (0, 1)] == [False, True]
+    assert len(_sheet(kit).all_drawings) == 2
