@@ -27,7 +27,7 @@ def sums_of(kit: Kit, known: Mapping[str, int], flat: FlatParts) -> SumsOfKit:
     """Return the sums that hold exactly; `known` are the listed figures of the kit by place, in ticks.
 
     What one drawing shows comes first (margins and openings, scores and panels), then what is cut larger for an edge,
-    then flat parts, then borders: whatever contradicts another is left out from behind. A sum with a term that no
+    then borders, then flat parts: whatever contradicts another is left out from behind. A sum with a term that no
     sheet shows (a thickness, a default) is none that a reader could check.
     """
     derived: dict[str, int] = {}
@@ -54,5 +54,8 @@ def _all(kit: Kit, flat: FlatParts) -> Iterator[Summed]:
     yield from opening_sums(kit)
     yield from score_sums(kit)
     yield from cut_sums(kit)
-    yield from flat_sums(kit, flat)
+    # Those that say what the base of a box is go before: a border may be that on a base.
+    flats = list(flat_sums(kit, flat))
+    yield from (one for one in flats if one.derived)
     yield from border_sums(kit)
+    yield from (one for one in flats if not one.derived)
