@@ -24,6 +24,8 @@ __all__ = ["MOST_HELD", "MOST_TRIES", "AsPrinted", "AsPrintedSearch"]
 # before all are taken at once.
 MOST_HELD = 24
 MOST_TRIES = 6
+# Figures rounded in all these tries together, for all prints: a large kit of many prints has fewer tries for each.
+_MOST_ROUNDED = 400_000
 
 _SYSTEMS: tuple[System, ...] = ("in", "mm")
 
@@ -53,6 +55,9 @@ class AsPrintedSearch:
             piece_place(project.id, piece.id): piece for project in kit.projects for piece in project.pieces
         }
         self._looks: dict[tuple[System, tuple[str, ...]], _Look] = {}
+        self._steps: dict[tuple[System, tuple[str, ...], int], list[tuple[str, ...]]] = {}
+        self._resized: dict[tuple[int, tuple[Want, ...]], PrintAnswer | None] = {}
+        self._most_held = min(MOST_HELD, _MOST_ROUNDED // max(1, len(printing.exact) * len(parts)))
 
     def open(self, answers: Answers) -> tuple[PrintPart, ...]:
         """Return the parts to be answered next; empty once all is known, or waits for exact answers."""
@@ -103,7 +108,10 @@ class AsPrintedSearch:
         All that can be held down is tried first: if that does not do, nothing does. Then one more at a time, in
         document order; a figure whose holding down would break a sum is passed over.
         """
-        steps = list(self._steps(system, held, number))
+        key = (system, held, number)
+        if key not in self._steps:
+            self._steps[key] = list(self._further(system, held, number))
+        steps = self._steps[key]
         if not steps:
             return held
         for tried in (steps[-1], *steps[: min(MOST_TRIES, len(steps) - 1)]):
@@ -118,12 +126,12 @@ class AsPrintedSearch:
                 return tried
         return steps[-1]
 
-    def _steps(self, system: System, held: tuple[str, ...], number: int) -> Iterator[tuple[str, ...]]:
+    def _further(self, system: System, held: tuple[str, ...], number: int) -> Iterator[tuple[str, ...]]:
         """Yield ever more figures to hold down: those of the sizes on a print that are shown larger than they are."""
         shown = self._look(system, held).shown
         broken = set(shown.broken)
         places = dict.fromkeys(place for want in self._parts[number].wants for place in self._sources(want))
-        for place in list(places)[:MOST_HELD]:
+        for place in list(places)[: self._most_held]:
             if shown.by_place[place] <= self._printing.exact[place] or not self._printing.may_be_lowered(system, place):
                 continue
             more = (*held, place)
@@ -201,13 +209,15 @@ class AsPrintedSearch:
 
     def _answer(self, look: _Look, number: int, answers: Answers) -> PrintAnswer | None:
         """The answer for one print as printed: by the exact plan where that does, else as it was given."""
-        if number not in look.resized:
-            look.resized[number] = resized(answers[self._keys[number]], look.parts[number])
-        plain = look.resized[number]
+        part = look.parts[number]
+        key = (number, part.wants)  # most prints are the same whatever is held down for another
+        if key not in self._resized:
+            self._resized[key] = resized(answers[self._keys[number]], part)
+        plain = self._resized[key]
         if plain is not None:
-            return plain
+            return replace(plain, part=part)
         given = answers.get(look.key(number))
-        return None if given is None else replace(given, part=look.parts[number])
+        return None if given is None else replace(given, part=part)
 
 
 def is_as_good(answer: PrintAnswer, exact: PrintAnswer) -> bool:
@@ -218,14 +228,10 @@ def is_as_good(answer: PrintAnswer, exact: PrintAnswer) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class _Look:
-    """Figures with some of them held down, and the prints whose sizes then differ from the exact ones, by number.
-
-    `resized` are the answers by exact plans so far, None where such a plan does not do.
-    """
+    """Figures with some of them held down, and the prints whose sizes then differ from the exact ones, by number."""
 
     shown: ShownFigures
     parts: Mapping[int, PrintPart]
-    resized: dict[int, PrintAnswer | None] = field(default_factory=dict)
     _keys: dict[int, str] = field(default_factory=dict)
 
     def key(self, number: int) -> str:
