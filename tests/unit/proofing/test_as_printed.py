@@ -9,25 +9,30 @@ from typing import Any
 
 import jsonschema
 
-from layouts.document import read_kit_tree
-from layouts.proofing import prove_at_once
+from layouts.document import Kit, read_kit_tree
+from layouts.printed import Printing
+from layouts.proofing import PrintAnswer, print_parts, prove_at_once
+from layouts.proofing.as_printed import AsPrinted
 from layouts.proofing.rules.printed import SHORT_AS_PRINTED
+from layouts.proofing.runner import prove_as_printed
 
 
-def proof(pieces: Any = (), forms: Any = (), *, size: Any = ("8", "8"), sheets: int = 1, unit: str = "in", **more: Any):
-    return prove_at_once(
-        read_kit_tree(
-            {
-                "format": "kitproof/1",
-                "code": "c",
-                "title": "t",
-                "unit": unit,
-                "papers": [{"id": "q", "name": "Oak", "size": list(size), "sheets": sheets, "front": {"name": "f"}}],
-                "projects": [{"id": "p", "title": "t", "pieces": list(pieces), "forms": list(forms)}],
-                **more,
-            }
-        )
+def kit_of(pieces: Any = (), forms: Any = (), *, size: Any = ("8", "8"), unit: str = "in", **more: Any) -> Kit:
+    return read_kit_tree(
+        {
+            "format": "kitproof/1",
+            "code": "c",
+            "title": "t",
+            "unit": unit,
+            "papers": [{"id": "q", "name": "Oak", "size": list(size), "sheets": 1, "front": {"name": "f"}}],
+            "projects": [{"id": "p", "title": "t", "pieces": list(pieces), "forms": list(forms)}],
+            **more,
+        }
     )
+
+
+def proof(*things: Any, **more: Any) -> dict[str, Any]:
+    return prove_at_once(kit_of(*things, **more))
 
 
 def piece(id_: str, width: str, height: str, count: int = 1, **fields: Any) -> dict[str, Any]:
@@ -136,3 +141,17 @@ def test_what_comes_out_of_a_window_comes_out_as_printed():
     assert short(made) == []
     (one,) = made["as_printed"]["mm"]
     assert "cut_outs" in str(one["plan"])
+
+
+def test_what_is_not_decided_as_printed_is_told():
+    kit = kit_of([piece("A", "4", "3", 2)], size=("8", "3"))
+    (part,) = print_parts(kit)
+    exact = PrintAnswer(part, "fits", "plan", 1, 1)
+    printing = Printing(kit)
+    found = AsPrinted(printing.shown("mm"), (PrintAnswer(part, "unknown", "budget", 1, None),))
+    inches = AsPrinted(printing.shown("in"), ())
+    made = prove_as_printed(kit, [exact], printing, {"in": inches, "mm": found})
+    (told,) = [one for one in made["findings"] if one["rule"] == "paper-undecided"]
+    assert (told["why"]["cause"], told["at"]) == ("as-printed", ["paper:q", "project:p/piece:A"])
+    assert told["weight"] == "note"
+    assert made["as_printed"]["mm"] == []
