@@ -10,7 +10,7 @@ from layouts.document import Shape
 from layouts.drawing.crowd import Crowd, strokes_along
 from layouts.drawing.lettering import Label, text_width
 from layouts.drawing.scale import ScaledDrawing, largest_scale, scaled
-from layouts.drawing.stacks import Layer, Stack
+from layouts.drawing.stacks import MOST_WINDOWS, Layer, Stack
 from layouts.drawing.svg import GRAPHITE, INK, PAPER, USED, Box, Drawing, Margins
 from layouts.lengths import TICKS_PER_MM
 from layouts.shapes.faces import Hole, Rectangle
@@ -76,7 +76,7 @@ class _Plates:
                         )
             if level == 0:
                 face = Hole("", "", self._face, Shape.by_default())
-                self._draw(drawing, face, self._stack.surface.holes, PAPER, base, _tenths(u * 5 // 4))
+                self._draw(drawing, face, self._stack.surface.holes[:MOST_WINDOWS], PAPER, base, _tenths(u * 5 // 4))
             for layer in self._on(level):
                 self._draw(drawing, layer.outline, layer.windows, USED, base, thin)
             for letter in self._letters(level, base, u):

@@ -13,7 +13,7 @@ from layouts.drawing.exploded import exploded_drawing
 from layouts.drawing.lettering import Label, text_width
 from layouts.drawing.outlines import outline_path
 from layouts.drawing.scale import ScaledDrawing, largest_scale, scaled
-from layouts.drawing.stacks import Layer, Stack
+from layouts.drawing.stacks import MOST_WINDOWS, Layer, Stack
 from layouts.drawing.svg import INK, PAPER, USED, Box, Drawing, Margins
 from layouts.lengths import TICKS_PER_MM, System
 from layouts.shapes.faces import Hole, Lying, Rectangle, claimed_borders
@@ -26,6 +26,9 @@ type Step = tuple[str, list[tuple[int, int]]]
 
 # Rows of dimensions on one side of the face; what would need more is said in words.
 _ROWS = 4
+
+# Corners of one outline that words keep clear of one by one.
+_MOST_CORNERS = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +81,7 @@ class _Face:
         self._stack = stack
         self._figure = figure
         self._step = step
+        self._holes = stack.surface.holes[:MOST_WINDOWS]
         self.width, self.height = stack.surface.width or Fraction(0), stack.surface.height or Fraction(0)
 
     def layers_in_words(self) -> Iterator[str]:
@@ -97,7 +101,10 @@ class _Face:
         for one in self._stack.unplaced:
             yield f"{one.thing.name} is put on it too; the plan does not say where."
         if self._stack.more:
-            yield f"… and {self._stack.more:,} more, not drawn."
+            least = "" if self._stack.counted else "at least "
+            yield f"… and {least}{self._stack.more:,} more, not drawn."
+        if self._stack.unlike:
+            yield f"… and {self._stack.unlike:,} more copies that look different, not drawn."
 
     def rows(self) -> tuple[tuple[list[Chain], list[Chain]], list[Layer]]:
         """The chains of borders below and at the right, and the layers of which not all borders have room there."""
@@ -150,11 +157,11 @@ class _Face:
         drawn = False
         for layer in self._stack.layers:
             if layer.level > 0 and not drawn:
-                _draw(drawing, face, self._stack.surface.holes, PAPER, thick)
+                _draw(drawing, face, self._holes, PAPER, thick)
                 drawn = True
             _draw(drawing, layer.outline, layer.windows, USED, thin)
         if not drawn:
-            _draw(drawing, face, self._stack.surface.holes, PAPER, thick)
+            _draw(drawing, face, self._holes, PAPER, thick)
         labels = list(self._labels(face, u))
         for label in labels:
             label.draw(drawing)
@@ -163,7 +170,7 @@ class _Face:
 
     def _labels(self, face: Hole, u: int) -> Iterator[Label]:
         """The letter of each layer, or its name, where that shows and crosses no line."""
-        outlines = [face, *self._stack.surface.holes]
+        outlines = [face, *self._holes]
         for layer in self._stack.layers:
             outlines += [layer.outline, *layer.windows]
         crowd = Crowd(stroke for outline in outlines for stroke in _strokes(outline))
@@ -175,7 +182,7 @@ class _Face:
                 hidden = any(_touch(other.around, label.box) for other in over[at + 1 :])
                 hidden = hidden or any(_touch(hole.around, label.box) for hole in layer.windows)
                 if layer.level < 0:
-                    hidden = hidden or not any(_holds(hole.around, label.box) for hole in self._stack.surface.holes)
+                    hidden = hidden or not any(_holds(hole.around, label.box) for hole in self._holes)
                 if not hidden and crowd.is_free(label.box, u // 2):
                     crowd.add(label.box)
                     yield label
@@ -259,7 +266,14 @@ def _path(outline: Hole) -> list[Step]:
 
 
 def _strokes(outline: Hole) -> Iterator[Stroke]:
-    return strokes_along([(round(x), round(y)) for x, y in outline.corners()])
+    """The sides of an outline, of a curve a quarter of its points; of one with very many corners those around it."""
+    corners = outline.corners()
+    if outline.shape.kind == "ellipse":
+        corners = corners[::4]
+    if len(corners) > _MOST_CORNERS:
+        left, bottom, right, top = outline.around
+        corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
+    return strokes_along([(round(x), round(y)) for x, y in corners])
 
 
 def _tries(words: str, layer: Layer, size: int, u: int) -> Iterator[Label]:

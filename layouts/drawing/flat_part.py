@@ -74,7 +74,7 @@ def flat_drawings(
         sheets = [folded.sheets[at] for at in alike]
         numbers = tuple(sheet.number for sheet in sheets if sheet.number is not None)
         part = _Part(sheets[0], size, figure, unit, step)
-        sentences = (*part.beside(), *_grain(folded, first=alike[0] == 0))
+        sentences = (*_alike(numbers), *part.beside(), *_grain(folded, first=alike[0] == 0))
         called = f"parts {said(map(str, numbers))}" if len(numbers) > 1 else f"part {numbers[0]}" if numbers else "flat"
         heading = f"{title}, {called}, {figure(part.size[0])} by {figure(part.size[1])} {unit}, its outside up."
         words = " ".join((heading, *sentences, *fold_words(folded)))
@@ -91,6 +91,11 @@ def _looks(sheet: FlatSheet) -> tuple[object, ...]:
 
 def _rounded_up(sheet: FlatSheet, step: int) -> tuple[int, int]:
     return step_up(ceil(sheet.width), step), step_up(ceil(sheet.height), step)
+
+
+def _alike(numbers: Sequence[int]) -> Iterator[str]:
+    if len(numbers) > 1:
+        yield f"Parts {said(map(str, numbers))} are alike; the names are those of part {numbers[0]}."
 
 
 def _grain(folded: Folded, *, first: bool) -> Iterator[str]:

@@ -26,6 +26,9 @@ _SIDES = ("left", "right", "top", "bottom", "width", "height")
 # Chains of dimensions beyond so many crowd the drawing: what they would say is said in words.
 _CHAINS = 4
 _CORNERS = 12
+# Windows that have a name on the drawing: more are told by what is said of them.
+_NAMED = 24
+_RECT = Shape.by_default()
 _NO_TOOLS: Mapping[str, Tool] = {}
 
 
@@ -137,12 +140,13 @@ def _labels(
     """The letter of the piece in a corner, and the names of its windows where there are several."""
     width, height = piece.size.width.ticks, piece.size.height.ticks
     edge = _corners(piece.shape, Box(0, 0, width, height))
-    openings = [_corners(window.shape, box) for window, box in zip(windows, boxes, strict=True)]
+    few = len(windows) <= _NAMED
+    openings = [_corners(window.shape if few else _RECT, box) for window, box in zip(windows, boxes, strict=True)]
     crowd = Crowd(stroke for line in (edge, *openings) for stroke in strokes_along(line))
     for line in teeth:
         for start, end in pairwise(line):
             crowd.draw(start, end)
-    if len(windows) > 1:
+    if 1 < len(windows) <= _NAMED:
         for window, box, opening in zip(windows, boxes, openings, strict=True):
             middle, level = box.x + box.width // 2, box.y + box.height // 2 - 6 * u * 7 // 20
             name = Label(window.id, middle, level, 6 * u, middle=True, fill=OCHRE, weight="600")

@@ -18,8 +18,8 @@ __all__ = ["ScheduleDrawing", "schedule_drawing"]
 
 # In lines: a lane with its bar and the gap below it, a title with its gaps, the type, the key's samples.
 _BAR, _LANE, _TITLE, _TYPE, _SAMPLE = 8, 12, 11, 7, 16
-# Lanes of one project, and steps told in words.
-_MOST_LANES, _MOST_STEPS = 12, 40
+# Projects that are drawn, lanes of one project, and steps told in words.
+_MOST_PROJECTS, _MOST_LANES, _MOST_STEPS = 30, 12, 40
 
 _MEANINGS = {"work": "hands at work", "hold": "held by hand", "clamp": "in clamps", "dry": "drying"}
 _TEXTURES: dict[str, Texture] = {"hold": "rising", "clamp": "crossed", "dry": "dots"}
@@ -56,6 +56,8 @@ def schedule_drawing(
     """
     projects = list(_projects(kit, bars))
     left_out = sum(more for *_, more in projects)
+    left_out += sum(len(lane) for _, lanes, _ in projects[_MOST_PROJECTS:] for lane in lanes)
+    projects = projects[:_MOST_PROJECTS]
     beside = (f"… and {left_out:,} more steps, not drawn.",) if left_out else ()
     words = " ".join((title, *_words(projects, critical), *beside))
     chart = _Chart(projects, set(critical), width, line)

@@ -6,16 +6,21 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import chain
+from itertools import chain, islice
 
 from layouts.document import Piece, Shape
 from layouts.shapes.faces import Hole, Lying, Rectangle, Surface
 
-__all__ = ["Layer", "Stack", "stacks_of"]
+__all__ = ["MOST_WINDOWS", "Layer", "Stack", "stacks_of"]
 
-# Layers of one face that are drawn, and how often something lies on something that lies on something.
+# Layers of one face that are drawn, those that are counted, and how often something lies on something.
 MOST_LAYERS = 24
+_MOST_COUNTED = 2_000
 _DEEPEST = 6
+
+# Copies of one face that look different, and windows of one thing, that are drawn.
+_MOST_COPIES = 12
+MOST_WINDOWS = 24
 
 _RECT = Shape.by_default()
 
@@ -52,7 +57,8 @@ class Stack:
     """One face and its layers, the lowest first.
 
     `copies` are those of the face that look alike, none where every copy does. `unplaced` are things of which nobody
-    has said where on it they go; `more` is how many layers are left out.
+    has said where on it they go; `more` is how many layers are left out, the least number of them if not `counted`;
+    `unlike` is how many copies are left out of the drawings because so many look different.
     """
 
     surface: Surface
@@ -60,6 +66,8 @@ class Stack:
     layers: tuple[Layer, ...]
     unplaced: tuple[Lying, ...]
     more: int
+    counted: bool = True
+    unlike: int = 0
 
     @property
     def around(self) -> Rectangle:
@@ -85,7 +93,7 @@ def stacks_of(lying: Sequence[Lying]) -> Iterator[Stack]:
     on: dict[tuple[str, str | None], list[Lying]] = {}
     for one in lying:
         on.setdefault((one.surface.place, one.surface.project), []).append(one)
-    put = {one.thing.place for one in lying}
+    put = {one.thing.place for one in lying if one.rectangle is not None}
     times: Counter[str] = Counter()
     copy_of: dict[int, int] = {}
     for one in lying:
@@ -96,14 +104,21 @@ def stacks_of(lying: Sequence[Lying]) -> Iterator[Stack]:
         surface = here[0].surface
         if place in put or surface.width is None or surface.height is None:
             continue
-        listed = sorted({one.on_copy for one in here if one.on_copy is not None})
+        common = [at for at, one in enumerate(here) if one.on_copy is None]
+        by_copy: dict[int, list[int]] = {}
+        for at, one in enumerate(here):
+            if one.on_copy is not None:
+                by_copy.setdefault(one.on_copy, []).append(at)
         alike: dict[tuple[object, ...], list[int]] = {}
-        for copy in listed or [1]:
-            own = [one for one in here if one.on_copy in (None, copy)]
-            alike.setdefault(tuple((one.placement.id, one.rectangle, one.turn) for one in own), []).append(copy)
-        for copies in alike.values():
-            own = [one for one in here if one.on_copy in (None, copies[0])]
-            yield everything.stack(surface, own, tuple(copies) if len(alike) > 1 else ())
+        for copy, own in sorted(by_copy.items()):
+            looks = tuple((here[at].placement.id, here[at].rectangle, here[at].turn) for at in own)
+            alike.setdefault(looks, []).append(copy)
+        groups = list(alike.values())
+        unlike = sum(map(len, groups[_MOST_COPIES:]))
+        for copies in groups[:_MOST_COPIES] or [[]]:
+            own = sorted([*common, *by_copy.get(copies[0], ())]) if copies else common
+            shown = tuple(copies) if len(groups) > 1 else ()
+            yield everything.stack(surface, [here[at] for at in own], shown, unlike)
 
 
 class _Everything:
@@ -113,13 +128,17 @@ class _Everything:
         self._on = on
         self._copy_of = copy_of
 
-    def stack(self, surface: Surface, own: Sequence[Lying], copies: tuple[int, ...]) -> Stack:
+    def stack(self, surface: Surface, own: Sequence[Lying], copies: tuple[int, ...], unlike: int) -> Stack:
         zero = Fraction(0)
         face = Rectangle(zero, zero, surface.width or zero, surface.height or zero)
         behind = [one for one in own if one.placement.layer == "behind" and one.rectangle is not None]
         over = [one for one in own if one.placement.layer == "over" and one.rectangle is not None]
-        found = list(chain.from_iterable(self._with_what_it_carries(one, face, 0, 0) for one in over))
-        low = list(chain.from_iterable(self._with_what_it_carries(one, face, 0, 0) for one in behind))
+        found, low = (
+            list(
+                islice(chain.from_iterable(self._with_what_it_carries(one, face, 0, 0) for one in some), _MOST_COUNTED)
+            )
+            for some in (over, behind)
+        )
         kept_over, kept_low = found[:MOST_LAYERS], low[: max(0, MOST_LAYERS - len(found))]
         more = len(found) + len(low) - len(kept_over) - len(kept_low)
         layers = (
@@ -127,7 +146,13 @@ class _Everything:
             *(_at(one, level) for one, level in _levels(kept_over)),
         )
         unplaced = tuple(one for one in own if one.rectangle is None)
-        return Stack(surface, copies, layers, unplaced[:MOST_LAYERS], more + max(0, len(unplaced) - MOST_LAYERS))
+        more += max(0, len(unplaced) - MOST_LAYERS)
+        counted = max(len(found), len(low)) < _MOST_COUNTED
+        return Stack(surface, copies, layers, unplaced[:MOST_LAYERS], more, counted, unlike)
+
+    def _carried(self, some: Sequence[Lying], face: Rectangle) -> list[Layer]:
+        every = chain.from_iterable(self._with_what_it_carries(one, face, 0, 0) for one in some)
+        return list(islice(every, _MOST_COUNTED))
 
     def _with_what_it_carries(self, one: Lying, on: Rectangle, turn: int, deep: int) -> Iterator[Layer]:
         """Yield a thing, and whatever lies on it; `on` is what it is put on, which lies turned."""
@@ -137,7 +162,9 @@ class _Everything:
         placed = Hole("", "", one.rectangle, _RECT).turned(turn, *whole).around.moved(on.left, on.bottom)
         turned = (one.turn + turn) % 360
         size = one.thing.width or Fraction(0), one.thing.height or Fraction(0)
-        windows = tuple(hole.turned(turn, *size).moved(placed.left, placed.bottom) for hole in one.thing.windows)
+        windows = tuple(
+            hole.turned(turn, *size).moved(placed.left, placed.bottom) for hole in one.thing.windows[:MOST_WINDOWS]
+        )
         yield Layer(one, placed, on, turned, windows, 0)
         if deep == _DEEPEST or one.thing.kind not in ("piece", "form"):
             return
