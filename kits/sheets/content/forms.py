@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from math import ceil
 
@@ -10,13 +10,14 @@ from kits.sheets.content.measures import Measures
 from kits.sheets.content.panels import panel_words, shown_areas
 from layouts.document import Form, Project, form_place
 from layouts.document.forms import Concertina, FlatTag, Scored
-from layouts.drawing import FlatDrawing, flat_drawings, fold_words
+from layouts.drawing import FlatDrawing, ScaledDrawing, flat_drawings, fold_words
+from layouts.drawing.fold_words import said
 from layouts.lengths import TICKS_PER_MM
 from layouts.rounding import nearest_step, step_up
 from layouts.shapes import FlatSizes, NotBuilt
 from layouts.shapes.forms import FlatSheet, Folded
 
-__all__ = ["DrawnForm", "Fold", "drawn_forms", "printed_flat_size"]
+__all__ = ["DrawnForm", "DrawnPart", "Fold", "drawn_forms", "printed_flat_size"]
 
 # How much of the paper a flat part may take, in lines, without its dimensions.
 _DRAWN = (190, 150)
@@ -35,6 +36,18 @@ class Fold:
 
 
 @dataclass(frozen=True, slots=True)
+class DrawnPart:
+    """One flat part, or several that are alike: which (“, parts 1 and 2”, nothing where the form is one part), the size
+    it is cut to, its drawing, the same in words, and sentences beside it."""
+
+    which: str
+    size: str
+    drawing: ScaledDrawing
+    words: str
+    beside: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class DrawnForm:
     """A form: its flat parts drawn, its panels and tabs with their sizes, how it is folded, and what comes of it.
 
@@ -46,17 +59,25 @@ class DrawnForm:
     letter: str
     name: str
     from_: str
-    parts: tuple[FlatDrawing, ...]
+    parts: tuple[DrawnPart, ...]
     panels: tuple[tuple[str, str], ...]
     folds: tuple[Fold, ...]
     folded: str
     wrong: str
 
+    @property
+    def called(self) -> str:
+        """Letter and name, once where they are the same."""
+        return self.name if self.letter == self.name else f"{self.letter}, {self.name}"
 
-def drawn_forms(measures: Measures, project: Project, line: int) -> tuple[tuple[DrawnForm, ...], int]:
+
+def drawn_forms(
+    measures: Measures, project: Project, line: int, room: tuple[int, int] | None = None
+) -> tuple[tuple[DrawnForm, ...], int]:
     """Return the forms of a project as a sheet shows them, and how many are not drawn: there are too many.
 
-    `project` is that of the kit as the sheet shows it, `line` the thickness of a line on paper, in ticks. Forms of
+    `project` is that of the kit as the sheet shows it, `line` the thickness of a line on paper and `room` the width and
+    height there of a flat part without its dimensions, in ticks. Forms of
     which the flat parts are not worked out are left out: the cutting list says why.
     """
     exact = {one.id: one for other in measures.kit.projects if other.id == project.id for one in other.forms}
@@ -76,7 +97,8 @@ def drawn_forms(measures: Measures, project: Project, line: int) -> tuple[tuple[
             alike = {exact_sizes.parts(exact[form.id], project.id, paper) for paper in prints}
         except NotBuilt:
             continue
-        drawn = _drawn(measures, project, form, folded, line, wrong=wrong)
+        inside = room or (_DRAWN[0] * line, _DRAWN[1] * line)
+        drawn = _drawn(measures, project, form, folded, line, inside, wrong=wrong)
         parts_left -= len(drawn.parts)
         found.append(replace(drawn, from_=prints[0].name if len(alike) > 1 else ""))
     return tuple(found), left_out
@@ -97,7 +119,16 @@ def _panels(form: Form) -> int:
     return form.panels if isinstance(form, Concertina) else 1 + len(form.scores) if isinstance(form, Scored) else 1
 
 
-def _drawn(measures: Measures, project: Project, form: Form, folded: Folded, line: int, *, wrong: bool) -> DrawnForm:
+def _drawn(
+    measures: Measures,
+    project: Project,
+    form: Form,
+    folded: Folded,
+    line: int,
+    room: tuple[int, int],
+    *,
+    wrong: bool,
+) -> DrawnForm:
     def figure(ticks: int) -> str:
         return measures.own(ticks).text
 
@@ -111,7 +142,7 @@ def _drawn(measures: Measures, project: Project, form: Form, folded: Folded, lin
         name=f"{project.id}-{form.id}",
         title=form.name,
         unit=measures.unit,
-        room=(_DRAWN[0] * line, _DRAWN[1] * line),
+        room=room,
         line=line,
         step=measures.step,
         sizes=sizes,
@@ -126,12 +157,17 @@ def _drawn(measures: Measures, project: Project, form: Form, folded: Folded, lin
         letter=form.id,
         name=form.name,
         from_="",
-        parts=parts,
+        parts=tuple(_part(one, sizes[one.numbers[0] - 1 if one.numbers else 0], figure) for one in parts),
         panels=() if is_plain else panel_words(areas, figure),
         folds=tuple(_folds(folded)),
         folded="" if wrong else _folded(folded, measures),
         wrong="It cannot be folded as it is given: see what the proof finds." if wrong else "",
     )
+
+
+def _part(drawn: FlatDrawing, size: tuple[int, int], figure: Callable[[int], str]) -> DrawnPart:
+    which = f", part{'s' if len(drawn.numbers) > 1 else ''} {said(map(str, drawn.numbers))}" if drawn.numbers else ""
+    return DrawnPart(which, " × ".join(map(figure, size)), drawn.drawing, drawn.words, drawn.beside)
 
 
 def _folds(folded: Folded) -> Iterator[Fold]:

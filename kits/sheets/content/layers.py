@@ -24,6 +24,8 @@ _CENTRED: Mapping[tuple[str, ...], str] = {
 }
 _TURNS = {0: "", 90: "turned a quarter anticlockwise", 180: "upside down", 270: "turned a quarter clockwise"}
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+# No line ends between a figure and its unit.
+_NO_BREAK = "\N{NO-BREAK SPACE}"
 # Sentences about one project: a list of copies may be very long.
 _MOST = 400
 
@@ -134,7 +136,9 @@ def _how(measures: Measures, pair: LyingPair) -> str:
     if placement.layer == "behind":
         said.append("behind it")
     if len(figures) == 4 and len(set(figures.values())) == 1:
-        said.append("flush all round" if figures["left"] == "0" else f"{figures['left']} {measures.unit} all round")
+        said.append(
+            "flush all round" if figures["left"] == "0" else f"{figures['left']}{_NO_BREAK}{measures.unit} all round"
+        )
     else:
         said += _sides(figures, measures.unit)
         centred = tuple(
@@ -208,9 +212,9 @@ def _sides(figures: Mapping[Side, str], unit: str) -> Iterator[str]:
         if text == "0":
             yield f"flush with {where}"
         elif text.startswith("−"):
-            yield f"sticking out {text[1:]} {unit} at {where}"
+            yield f"sticking out {text[1:]}{_NO_BREAK}{unit} at {where}"
         else:
-            yield f"{text} {unit} from {where}"
+            yield f"{text}{_NO_BREAK}{unit} from {where}"
 
 
 def _ordinal(number: int) -> str:

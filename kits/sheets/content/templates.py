@@ -1,11 +1,13 @@
-"""Templates: windows and odd shapes at true size, each where a page can hold it."""
+"""Templates: windows, odd shapes and the flat parts of forms at true size, each where a page can hold it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
+from kits.sheets.content.forms import drawn_forms
 from kits.sheets.content.measures import Measures
 from kits.sheets.content.room import Room, room_of
 from kits.sheets.options import SheetOptions
@@ -33,12 +35,16 @@ class Template:
 
 @dataclass(frozen=True, slots=True)
 class TemplatePages:
-    """The bars to check a print by, the templates, what no page of this size can hold, and windows that lie outside."""
+    """The bars to check a print by, the templates, what no page of this size can hold, and windows that lie outside.
+
+    `too_big_forms` are flat parts that no page can hold: they can be cut and scored by their figures.
+    """
 
     bars: ScaledDrawing
     templates: tuple[Template, ...]
     too_big: tuple[str, ...]
     outside: tuple[str, ...]
+    too_big_forms: tuple[str, ...]
 
 
 def template_pages(kit: Kit, options: SheetOptions, proof: Mapping[str, Any] | None = None) -> TemplatePages:
@@ -52,6 +58,7 @@ def template_pages(kit: Kit, options: SheetOptions, proof: Mapping[str, Any] | N
     found: list[Template] = []
     too_big: list[str] = []
     outside: list[str] = []
+    too_big_forms: list[str] = []
     for project in kit.projects:
         for piece in project.pieces:
             inside = [one for one in piece.windows if is_inside(one, piece.size, piece.shape)]
@@ -66,8 +73,11 @@ def template_pages(kit: Kit, options: SheetOptions, proof: Mapping[str, Any] | N
             found += alone
             if piece.shape.kind != "rect" or len(alone) < len(inside):
                 too_big.append(name)
+        of_forms, of_forms_too_big = _of_forms(project, room, measures)
+        found += of_forms
+        too_big_forms += of_forms_too_big
     bars = check_bars(name="bars", type_size=room.type_size)
-    return TemplatePages(bars, tuple(found), tuple(too_big), tuple(outside))
+    return TemplatePages(bars, tuple(found), tuple(too_big), tuple(outside), tuple(too_big_forms))
 
 
 def has_template(piece: Piece, options: SheetOptions) -> bool:
@@ -96,6 +106,24 @@ def _windows(project: Project, piece: Piece, room: Room, measures: Measures) -> 
             yield _template(heading, width, height, drawing, measures, with_size=stated)
 
 
+def _of_forms(project: Project, room: Room, measures: Measures) -> tuple[list[Template], list[str]]:
+    """The flat parts of a project's forms with their dimensions, and the names of those that no page holds."""
+    across, up = (side - _around(room, height=height) for side, height in ((room.width, False), (room.height, True)))
+    found, too_big = [], []
+    forms, left_out = drawn_forms(measures, project, room.line, (across, up))
+    for form in forms:
+        for part in form.parts:
+            called = f"{form.called}{part.which}"
+            width, height = (Fraction(side) * TICKS_PER_MM for side in (part.drawing.width_mm, part.drawing.height_mm))
+            if part.drawing.scale.tenths == 10 and width <= room.width and height <= up:
+                heading = f"{project.title}: {called}"
+                words = f"{heading}, flat part at true size. {part.words}"
+                found.append(Template(heading, f"{part.size} {measures.unit}", words, part.drawing))
+            else:
+                too_big.append(f"{called} ({project.title})")
+    return found, [*too_big, *([f"{left_out} more forms ({project.title})"] if left_out else [])]
+
+
 def _template(
     heading: str, width: int, height: int, drawing: ScaledDrawing, measures: Measures, *, with_size: bool = True
 ) -> Template:
@@ -105,6 +133,10 @@ def _template(
 
 
 def _fits(width: int, height: int, room: Room) -> bool:
-    heading = _LARGE_HEADING if room.large else _HEADING
-    across, up = ((side * TICKS_PER_MM) // 10 for side in (_SIDES, _SIDES + heading))
-    return width + across <= room.width and height + up <= room.height
+    return width + _around(room) <= room.width and height + _around(room, height=True) <= room.height
+
+
+def _around(room: Room, *, height: bool = False) -> int:
+    """What a page needs around a template: at the sides, or above and below it."""
+    heading = (_LARGE_HEADING if room.large else _HEADING) if height else 0
+    return (_SIDES + heading) * TICKS_PER_MM // 10

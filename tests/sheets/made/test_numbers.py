@@ -14,6 +14,7 @@ import pytest
 
 from kits.sheets.content.cautions import CAUTIONS
 from tests.sheets.made.facts import Facts, leaves, numbers_in, ticks_of
+from tests.sheets.made.form_facts import drawn_parts
 from tests.sheets.made.sets import MadeFile, SheetSet
 
 type Tree = dict[str, Any]
@@ -333,7 +334,18 @@ def test_templates_tell_the_stated_size_of_what_they_show(sheets, facts):
         for place in [f"project:{project['id']}/piece:{piece['id']}"]
         if any(not _is_outside(f"{place}/window:{one['id']}", facts) for one in piece.get("windows", ()))
     ]
-    assert [text for text in file.texts if text.endswith("true size")] == sizes
+    told = [text for text in file.texts if text.endswith("true size")]
+    assert [text for text in told if text in sizes] == sizes
+    of_forms = [
+        " × ".join(map(facts.figure, part.size)) + f" {facts.unit}, true size"
+        for project in facts.projects()
+        for form in project.get("forms", ())
+        for part in drawn_parts(facts, project, form)
+    ]
+    # What has none for want of room is named in one sentence, its items apart by semicolons.
+    without = [text.count(";") for text in file.texts if text.startswith("With their measures these flat parts")]
+    assert Counter(told) - Counter(sizes) <= Counter(of_forms)
+    assert len(told) - len(sizes) + sum(without) == len(of_forms)
     bars = next(file.tree.all("Figure"))
     assert sorted(run.text for run in bars.runs) == ["1 in", "150 mm", "50 mm", "6 in"]
 
@@ -350,7 +362,7 @@ EXPLAINED = {
         r"Panels: .*|Folded .*|\d Fold .*|Fold to and fro, \d+ folds.*|Glue .*",  # those of forms: test_making
     ],
     "cut-guide": [r".*sheet \d+ of \d+(: .*)?", r".*To scale, 1 : [\d.]+\.", r"One person has .*"],
-    "templates": [r".*true size"],
+    "templates": [r".*true size", r".*: .*, part \d", r"With their measures .*"],
 }
 
 

@@ -61,11 +61,42 @@ def test_templates_are_as_large_as_pieces_and_windows(sheets: SheetSet) -> None:
         if "windows" in piece
     ]
     expected = [(place, windows) for place, windows in expected if windows]
-    figures = sheets.files["templates"].figures[1:]
+    figures = [figure for alt, figure in _templates(sheets) if "flat part at true size" not in alt]
     for (place, [window]), figure in zip(expected, figures, strict=True):
         drawn = _sizes(figure)
         assert _is_near(drawn[0], _in_points(place, sheets))
         assert _is_near(drawn[1], _window(place, window, sheets))
+
+
+def _templates(sheets: SheetSet) -> list[tuple[str, list[Line]]]:
+    """What each template says that it shows, and its lines."""
+    file = sheets.files["templates"]
+    _, *elements = file.tree.all("Figure")
+    return list(zip([one.alt for one in elements], file.figures[1:], strict=True))
+
+
+def test_flat_parts_have_templates_of_their_true_size(sheets: SheetSet) -> None:
+    """The outline, within a printed step of the size that its template tells."""
+    facts = _facts(sheets)
+    step = facts.step(sheets.options.unit)
+    parts = [
+        part
+        for project in facts.projects()
+        for form in project.get("forms", ())
+        for part in drawn_parts(facts, project, form)
+    ]
+    for alt, figure in _templates(sheets):
+        if "flat part at true size" in alt:
+            told = alt.split(", its outside up")[0].replace("/", "⁄")
+            # “…, 6 1/2 by 5 in, its outside up”
+            meant = [one for one in parts if told.endswith(" by ".join(map(facts.figure, one.size)) + f" {facts.unit}")]
+            assert meant, alt
+            assert any(
+                all(
+                    abs(mine - side * TICK) < step * TICK + NEAR for mine, side in zip(size, meant[0].size, strict=True)
+                )
+                for size in _sizes(figure)
+            ), alt
 
 
 def _place(project: Tree, piece: Tree) -> str:

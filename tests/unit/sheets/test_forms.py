@@ -62,7 +62,7 @@ def test_in_the_other_system_the_parts_of_a_flat_part_still_add_up():
 def test_strips_that_are_alike_are_drawn_once_and_thin_ones_lie_flat():
     """Four panels of 2 in on sheets of 5 in: strips of two panels, the first with a tab of 1/2 in."""
     form = _form(STRIP, papers=[{**CARD, "size": ["5", "5"]}])
-    assert [part.numbers for part in form.parts] == [(1,), (2,)]
+    assert [(part.which, part.size) for part in form.parts] == [(", part 1", "4 1/2 × 3"), (", part 2", "4 × 3")]
     assert form.panels == (("panel 1, panel 2, panel 3 and panel 4", "2 × 3"), ("tab 1", "1/2 × 3"))
     assert form.folded == "Folded 2 × 3 in, lying flat."
 

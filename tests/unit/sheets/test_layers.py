@@ -37,7 +37,13 @@ def _measures(*placements: Any, options=INCHES, pieces=(A, B), blanks=(BOARD,), 
 def _told(*placements: Any, **more: Any) -> list[tuple[str, list[tuple[str, tuple[str, ...]]]]]:
     measures = _measures(*placements, **more)
     found = layers_of(measures, measures.as_shown.projects[0], lying_pairs(measures))
-    return [(f"{one.letter} {one.name}".strip(), [(laid.letter, laid.how) for laid in one.laid]) for one in found]
+    return [
+        (
+            f"{one.letter} {one.name}".strip(),
+            [(laid.letter, tuple(how.replace("\N{NO-BREAK SPACE}", " ") for how in laid.how)) for laid in one.laid],
+        )
+        for one in found
+    ]
 
 
 HOW = [

@@ -111,3 +111,22 @@ def test_a_window_that_is_not_inside_its_piece_has_none_and_is_named():
     pages = _pages(piece("A", paper="card", windows=[{**WINDOW, "left": "3"}]))
     assert pages.templates == ()
     assert pages.outside == ("pane of A, panel A (Shelf)",)
+
+
+def _form_pages(*forms, options=INCHES):
+    return template_pages(kit_of(project("shelf", forms=list(forms)), papers=[CARD]), options)
+
+
+def test_flat_parts_have_a_template_where_a_page_holds_them_with_their_measures():
+    tray = {"id": "B", "name": "box", "as": "tray", "paper": "card", "inside": ["3", "2"], "depth": "1"}
+    wide = {**tray, "id": "W", "name": "wide box", "inside": ["6", "2"]}
+    pages = _form_pages(tray, wide)
+    assert _told(pages) == [("Shelf: B, box", "5 × 4 in")]
+    assert pages.templates[0].drawing.scale.tenths == 10
+    assert (pages.too_big, pages.too_big_forms) == ((), ("W, wide box (Shelf)",))
+
+
+def test_strips_have_a_template_each_those_that_are_alike_one_together():
+    strip = {"id": "S", "name": "strip", "as": "concertina", "paper": "card", "panel": ["2", "3"], "panels": 6}
+    pages = template_pages(kit_of(project("shelf", forms=[strip]), papers=[{**CARD, "size": ["5", "5"]}]), INCHES)
+    assert _told(pages) == [("Shelf: S, strip, parts 1 and 2", "4 1/2 × 3 in"), ("Shelf: S, strip, part 3", "4 × 3 in")]
