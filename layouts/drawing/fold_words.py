@@ -11,13 +11,17 @@ __all__ = ["fold_words", "plain", "said"]
 
 # Names in one sentence; what goes beyond is counted. So many things that are glued to are told one by one.
 _MOST_NAMES, _APART = 8, 2
+_MOST_STEPS = 20
 
 _FOLDS = {"mountain": "away from you", "valley": "towards you"}
 
 
 def fold_words(folded: Folded) -> tuple[str, ...]:
     """Return one sentence or two for each step of folding, in order; nothing for what is not folded."""
-    return tuple(" ".join(_step(step)) for step in folded.steps if step.creases or step.glued)
+    steps = [step for step in folded.steps if step.creases or step.glued]
+    more = len(steps) - _MOST_STEPS
+    rest = (f"… and {more:,} more steps.",) if more > 0 else ()
+    return (*(" ".join(_step(step)) for step in steps[:_MOST_STEPS]), *rest)
 
 
 def plain(name: str) -> str:

@@ -26,8 +26,8 @@ _SIDES = ("left", "right", "top", "bottom", "width", "height")
 # Chains of dimensions beyond so many crowd the drawing: what they would say is said in words.
 _CHAINS = 4
 _CORNERS = 12
-# Windows that have a name on the drawing: more are told by what is said of them.
-_NAMED = 24
+# Windows that have a name on the drawing, since more are told by what is said of them; and those that are drawn.
+_NAMED, _DRAWN = 24, 200
 _RECT = Shape.by_default()
 _NO_TOOLS: Mapping[str, Tool] = {}
 
@@ -63,8 +63,10 @@ def piece_drawing(
     `tools`, by id, are those that edges are made with; of an edge whose tool is not among them nothing is shown.
     """
     width, height = piece.size.width.ticks, piece.size.height.ticks
-    inside = [window for window in piece.windows if is_inside(window, piece.size, piece.shape)]
-    outside = tuple(window.id for window in piece.windows if window not in inside)
+    first, more = piece.windows[:_DRAWN], len(piece.windows) - _DRAWN
+    inside = [window for window in first if is_inside(window, piece.size, piece.shape)]
+    lying = {window.id for window in inside}
+    outside = tuple(window.id for window in first if window.id not in lying)
     across, upright, crowded = _chains(piece, inside)
     words = " ".join(_words(piece, inside, figure, unit))
     scale = largest_scale(width, height, room)
@@ -96,6 +98,8 @@ def piece_drawing(
         label.draw(drawing)
     dimensions.draw(drawing, [label.box for label in labels])
     beside = (*_beside(piece, inside, crowded, figure), *edge_words(piece, tools, figure))
+    if more > 0:
+        beside = (*beside, f"… and {more:,} more windows, not drawn.")
     return PieceDrawing(scaled(drawing, scale), words, beside, outside)
 
 
@@ -177,9 +181,10 @@ def _beside(piece: Piece, windows: Sequence[Window], crowded: Sequence[Window], 
     shape = _shape(piece.shape, figure)
     if shape:
         yield f"The piece is {shape}."
+    no_room = {window.id for window in crowded}
     for window in windows:
         shape = _shape(window.shape, figure)
-        if window in crowded:
+        if window.id in no_room:
             yield _measures(window, figure)
         elif shape:
             which = f"window {window.id}" if len(windows) > 1 else "window"

@@ -65,6 +65,51 @@ def test_a_window_that_is_not_inside_is_named_and_not_drawn():
     assert len(read(drawn.drawing.svg, "path")) == 2
 
 
+def test_of_a_thousand_windows_the_first_are_drawn():
+    many = [
+        {"id": f"w{n}", "left": str(1 + n % 50), "bottom": str(1 + n // 50), "width": "0.5", "height": "0.5"}
+        for n in range(1000)
+    ]
+    drawn = _drawn(_piece(*many))
+    assert "… and 800 more windows, not drawn." in drawn.beside
+    assert len(read(drawn.drawing.svg, "path")) == 201
+
+
+EDGES = [
+    pytest.param("finished", [(0, 400), (600, 400)], id="teeth reach the edge of a finished piece"),
+    pytest.param("cut", [(0, 370), (600, 370)], id="teeth lie as deep as the bite in a cut one"),
+]
+
+
+@pytest.mark.parametrize(("size_is", "ends"), EDGES)
+def test_a_decorative_edge_is_drawn_and_said(size_is, ends):
+    """A bite of 3 mm at the bottom of 60 by 40: tenths from the top. 20 half pitches end as they began."""
+    scallop = {"id": "scallop", "kind": "punch", "name": "scallop punch", "bite": "3", "pitch": "6"}
+    made = piece("A", "60", "40", edges={"bottom": "scallop"}, size_is=size_is)
+    kit = kit_of(project(made), tools=[scallop])
+    drawn = piece_drawing(
+        kit.projects[0].pieces[0],
+        lambda ticks: str(ticks // MM),
+        name="n",
+        unit="mm",
+        room=ROOM,
+        line=145,
+        tools={tool.id: tool for tool in kit.tools},
+    )
+    assert drawn.beside == ("The bottom edge is made with the scallop punch, which takes 3.",)
+    teeth = read(drawn.drawing.svg, "path")[1]["d"].replace("M", "").replace("L", "").split()
+    spots = [(float(x), float(y)) for x, y in zip(teeth[::2], teeth[1::2], strict=True)]
+    assert [spots[0], spots[-1]] == ends
+    assert len(spots) == 21
+
+
+def test_the_letter_stands_within_the_outline():
+    """The upper corners of a gable are no paper: its letter stands in a lower one."""
+    gable = {"kind": "polygon", "points": [["0", "0"], ["60", "0"], ["60", "20"], ["30", "40"], ["0", "20"]]}
+    (letter,) = [text for text in read(_drawn(_piece(shape=gable)).drawing.svg, "text") if text.text == "A"]
+    assert letter.y > 300
+
+
 @pytest.mark.parametrize(
     ("shape", "words"),
     [
