@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import heapq
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from layouts.assembly import Bar
@@ -31,11 +31,12 @@ class Task:
 type Lane = list[Task]
 
 
-def lanes_of(tasks: Sequence[Task], most: int) -> tuple[list[Lane], int]:
+def lanes_of(tasks: Sequence[Task], most: int, until: Callable[[Task], int]) -> tuple[list[Lane], int]:
     """Return the lanes, in each of which one task follows the other, and how many tasks have no place in `most` lanes.
 
-    Each task goes into the lane that has been free for the longest time; so there are no more lanes than tasks at any
-    one moment. A lane holds a few hundred tasks: more could not be told apart.
+    `until` is the second to which a task and its number take up their lane. Each goes into the lane that has been free
+    for the longest time; so there are no more lanes than tasks at any one moment. A lane holds a few hundred tasks:
+    more could not be told apart.
     """
     lanes: list[Lane] = []
     free: list[tuple[int, int]] = []
@@ -50,7 +51,7 @@ def lanes_of(tasks: Sequence[Task], most: int) -> tuple[list[Lane], int]:
         else:
             more += 1
             continue
-        heapq.heappush(free, (task.end_s, lane))
+        heapq.heappush(free, (until(task), lane))
     return lanes, more
 
 

@@ -54,20 +54,56 @@ def schedule_drawing(
     thickness of a line there: on a phone the same lettering on less width makes more lanes, not smaller type. Steps
     carry their number within their project. `name` starts the ids.
     """
-    projects = list(_projects(kit, bars))
+    time = _Time(width, line, max((bar.end_s for bar in bars), default=1))
+    projects = list(_projects(kit, bars, time))
     left_out = sum(more for *_, more in projects)
     left_out += sum(len(lane) for _, lanes, _ in projects[_MOST_PROJECTS:] for lane in lanes)
     projects = projects[:_MOST_PROJECTS]
     beside = (f"… and {left_out:,} more steps, not drawn.",) if left_out else ()
     words = " ".join((title, *_words(projects, critical), *beside))
-    chart = _Chart(projects, set(critical), width, line)
+    chart = _Chart(projects, set(critical), time)
     return ScheduleDrawing(scaled(chart.drawn(name, title, words), TRUE), words, beside)
 
 
 type _Project = tuple[str, list[Lane], int]
 
 
-def _projects(kit: Kit, bars: Sequence[Bar]) -> Iterator[_Project]:
+@dataclass(frozen=True, slots=True)
+class _Time:
+    """How seconds lie on a drawing of this width (ticks) with lines of this thickness, up to the end of all."""
+
+    width: int
+    u: int
+    end_s: int
+
+    @property
+    def plot(self) -> int:
+        """How wide the time is drawn: numbers stand behind the last bars, and the last mark around their end."""
+        return self.width - 2 * text_width("00:00", _TYPE * self.u)
+
+    def x(self, seconds: int) -> int:
+        return self.plot * seconds // max(1, self.end_s)
+
+    def behind(self, task: Task) -> int:
+        """Where the number of a task begins that stands behind its bars."""
+        return max(self.x(task.end_s), self.x(task.start_s) + self.u) + self.u
+
+    def number_width(self, task: Task) -> int:
+        return text_width(str(task.number), (_TYPE - 1) * self.u)
+
+    def has_room(self, task: Task, bar: Bar) -> bool:
+        """Whether the number of a task fits on one of its bars."""
+        return self.number_width(task) + 2 * self.u <= self.x(bar.end_s) - self.x(bar.start_s)
+
+    def until(self, task: Task) -> int:
+        """The second up to which a task and its number take up a lane."""
+        if any(self.has_room(task, bar) for bar in task.bars):
+            return task.end_s
+        end = self.behind(task) + self.number_width(task) + 2 * self.u
+        return -(-end * self.end_s // max(1, self.plot))
+
+
+def _projects(kit: Kit, bars: Sequence[Bar], time: _Time) -> Iterator[_Project]:
     """Each project's title, its lanes, and how many of its steps have no lane."""
     by_step: dict[str, list[Bar]] = {}
     for bar in bars:
@@ -78,7 +114,7 @@ def _projects(kit: Kit, bars: Sequence[Bar]) -> Iterator[_Project]:
             for number, step in enumerate(project.steps, start=1)
             if (place := step_place(project.id, step.id)) in by_step
         ]
-        lanes, more = lanes_of(tasks, _MOST_LANES)
+        lanes, more = lanes_of(tasks, _MOST_LANES, time.until)
         if lanes:
             yield project.title, lanes, more
 
@@ -99,14 +135,12 @@ def _words(projects: Sequence[_Project], critical: Collection[str]) -> Iterator[
 
 
 class _Chart:
-    def __init__(self, projects: Sequence[_Project], critical: set[str], width: int, u: int) -> None:
+    def __init__(self, projects: Sequence[_Project], critical: set[str], time: _Time) -> None:
         self._projects = projects
         self._critical = critical
-        self._width = width
-        self._u = u
-        self._end_s = max((task.end_s for _, lanes, _ in projects for lane in lanes for task in lane), default=1)
-        # The last mark of the clock is written to the right of the end of its bar.
-        self._plot = width - 2 * text_width("00:00", _TYPE * u)
+        self._time = time
+        self._width, self._u, self._end_s = time.width, time.u, time.end_s
+        self._x = time.x
 
     def drawn(self, name: str, title: str, words: str) -> Drawing:
         u = self._u
@@ -156,23 +190,22 @@ class _Chart:
                 drawing.box(Box(start, low - 2 * u, end - start, u), fill=INK)
 
     def _number(self, drawing: Drawing, task: Task, low: int, free: int) -> None:
-        """The step's number on its work, on white in another of its bars, or behind its last bar; else nowhere."""
+        """The step's number on its work, on white in another of its bars, or behind its last bar."""
         u, size = self._u, (_TYPE - 1) * self._u
-        words = str(task.number)
-        wide = text_width(words, size)
+        words, wide = str(task.number), self._time.number_width(task)
         baseline = low + (_BAR * u - size) // 2 + size // 4
         for bar in task.bars:
-            start, end = self._x(bar.start_s), self._x(bar.end_s)
-            if wide + 2 * u <= end - start:
-                label = Label(words, (start + end) // 2, baseline, size, middle=True, fill=PAPER)
+            if self._time.has_room(task, bar):
+                middle = (self._x(bar.start_s) + self._x(bar.end_s)) // 2
+                label = Label(words, middle, baseline, size, middle=True, fill=PAPER)
                 if bar.kind != "work":
-                    label = Label(words, (start + end) // 2, baseline, size, middle=True)
+                    label = Label(words, middle, baseline, size, middle=True)
                     drawing.box(Box(label.box.x - u // 2, low + u, wide + u, (_BAR - 2) * u), fill=PAPER)
                 label.draw(drawing)
                 return
-        beyond = max(self._x(task.end_s), self._x(task.start_s) + u) + u
-        if beyond + wide + u <= free:
-            Label(words, beyond, baseline, size).draw(drawing)
+        behind = self._time.behind(task)
+        if behind + wide + u <= free:
+            Label(words, behind, baseline, size).draw(drawing)
 
     def _clock(self, drawing: Drawing, level: int) -> None:
         """The line of time below the lanes, with hours and minutes, or days."""
@@ -221,9 +254,6 @@ class _Chart:
         while words and text_width(f"{words}…", _TYPE * self._u) > self._width:
             words = words[:-1]
         return f"{words}…"
-
-    def _x(self, seconds: int) -> int:
-        return self._plot * seconds // max(1, self._end_s)
 
 
 def _clock(seconds: int) -> str:

@@ -154,6 +154,16 @@ def test_the_longest_chain_is_underlined_and_said():
     assert len(lines) == 2  # under step 1, and in the key
 
 
+def test_every_step_has_its_number_however_short_it_is():
+    """Nine steps of a minute before one of ten hours, on a phone: numbers stand behind bars, in lanes of their own."""
+    short = [{"id": f"s{n}", "text": "x", "work": "1 min", "after": []} for n in range(1, 10)]
+    kit = _kit(steps=[*short, {"id": "long", "text": "x", "work": "600 min"}])
+    schedule = schedule_of(kit, steps_of(kit))
+    assert schedule is not None
+    drawn = schedule_drawing(kit, schedule.bars, (), name="n", title="Time.", width=100 * MM, line=145)
+    assert {str(n) for n in range(1, 11)} <= set(texts(drawn.drawing.svg))
+
+
 @pytest.mark.parametrize("width", [180, 100])
 def test_type_stays_as_large_on_a_phone(width):
     sizes = {float(text["font-size"]) for text in read(_bars(width).drawing.svg, "text")}
