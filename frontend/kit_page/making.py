@@ -5,21 +5,45 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from django.utils.safestring import SafeString
+
+from frontend.kit_page.drawn import DrawnProject, inline
 from frontend.kit_page.findings import FindingLine
 from frontend.words.numbers import listed
 from frontend.words.places import Places
+from kits.sheets.content.forms import DrawnForm
 from layouts.assembly import Names, Reference, parse_text
 from layouts.document import Form, Kit, Paper, Placement, Project, Step, form_place, step_place
 from layouts.lengths import Length
 from layouts.shapes import FlatSizes, NotBuilt
 
-__all__ = ["FormLine", "PlacementLine", "StepLine", "StepPart", "form_lines", "placement_lines", "step_lines"]
+__all__ = [
+    "Figure",
+    "FormLine",
+    "PlacementLine",
+    "StepLine",
+    "StepPart",
+    "face_figures",
+    "form_lines",
+    "placement_lines",
+    "step_lines",
+]
 
 type SaidAt = Mapping[str, tuple[FindingLine, ...]]
 
 
 @dataclass(frozen=True, slots=True)
+class Figure:
+    """A drawing, and what stands below it."""
+
+    drawing: SafeString
+    caption: str
+
+
+@dataclass(frozen=True, slots=True)
 class FormLine:
+    """A form: how it is cut, its flat parts drawn, and the rest of what is known of it (None where nothing is)."""
+
     place: str
     name: str
     kind: str
@@ -27,13 +51,18 @@ class FormLine:
     paper: str
     flat: str
     said: tuple[FindingLine, ...]
+    figures: tuple[Figure, ...]
+    drawn: DrawnForm | None
 
 
 @dataclass(frozen=True, slots=True)
 class PlacementLine:
+    """What is put on what; `how` says of each copy how it lies."""
+
     place: str
     name: str
     words: str
+    how: tuple[str, ...]
     said: tuple[FindingLine, ...]
 
 
@@ -55,14 +84,20 @@ class StepLine:
     said: tuple[FindingLine, ...]
 
 
-def form_lines(kit: Kit, project: Project, sizes: FlatSizes, said: SaidAt) -> tuple[FormLine, ...]:
-    """Return the folded parts with the sizes that they are cut as."""
+def form_lines(kit: Kit, project: Project, sizes: FlatSizes, drawn: DrawnProject, said: SaidAt) -> tuple[FormLine, ...]:
+    """Return the folded parts with the sizes that they are cut as, and their drawings."""
     papers = {paper.id: paper for paper in kit.papers}
-    return tuple(_form(kit, project, form, sizes, papers, said) for form in project.forms)
+    return tuple(_form(kit, project, form, sizes, papers, drawn, said) for form in project.forms)
 
 
 def _form(
-    kit: Kit, project: Project, form: Form, sizes: FlatSizes, papers: Mapping[str, Paper], said: SaidAt
+    kit: Kit,
+    project: Project,
+    form: Form,
+    sizes: FlatSizes,
+    papers: Mapping[str, Paper],
+    drawn: DrawnProject,
+    said: SaidAt,
 ) -> FormLine:
     place = form_place(project.id, form.id)
     prints = [form.paper] if isinstance(form.paper, str) else list(form.paper.each)
@@ -72,15 +107,48 @@ def _form(
     except NotBuilt:
         flat = "not worked out yet"
     names = listed([papers[one].name for one in prints])
-    return FormLine(place, f"{form.name} ({form.id})", form.as_, form.count, names, flat, said.get(place, ()))
+    known = drawn.forms.get(place)
+    return FormLine(
+        place=place,
+        name=form.name if form.name == form.id else f"{form.name} ({form.id})",
+        kind=form.as_,
+        count=form.count,
+        paper=names,
+        flat=flat,
+        said=said.get(place, ()),
+        figures=tuple(_figures(known)) if known is not None else (),
+        drawn=known,
+    )
 
 
-def placement_lines(kit: Kit, project: Project, places: Places, said: SaidAt) -> tuple[PlacementLine, ...]:
-    """Return what is put on what."""
-    return tuple(_placement(project, one, places, said) for one in project.placements)
+def _figures(form: DrawnForm) -> Iterator[Figure]:
+    for part in form.parts:
+        which = part.which.removeprefix(", ").capitalize()
+        from_ = f"as cut from {form.from_}" if form.from_ else ""
+        heading = ", ".join(word for word in (which, from_) if word)
+        yield Figure(inline(part.drawing), " ".join((*([f"{heading}."] if heading else []), *part.beside)))
 
 
-def _placement(project: Project, one: Placement, places: Places, said: SaidAt) -> PlacementLine:
+def placement_lines(project: Project, places: Places, drawn: DrawnProject, said: SaidAt) -> tuple[PlacementLine, ...]:
+    """Return what is put on what, and how it lies."""
+    return tuple(_placement(project, one, places, drawn, said) for one in project.placements)
+
+
+def face_figures(drawn: DrawnProject) -> tuple[tuple[str, tuple[Figure, ...]], ...]:
+    """Return what faces are called with their drawings: in place, and layer by layer."""
+    return tuple(
+        (
+            f"{face.letter}, {face.name}" if face.letter else face.name,
+            tuple(
+                Figure(inline(drawing), " ".join(face.drawn.beside) if number == 0 else "layer by layer")
+                for number, drawing in enumerate(face.drawings)
+            ),
+        )
+        for face in drawn.faces
+    )
+
+
+def _placement(project: Project, one: Placement, places: Places, drawn: DrawnProject, said: SaidAt) -> PlacementLine:
     place = f"project:{project.id}/placement:{one.id}"
     on = one.on
     if on.blank is not None:
@@ -90,7 +158,8 @@ def _placement(project: Project, one: Placement, places: Places, said: SaidAt) -
     else:
         support = f"{on.form}, {on.panel} ({on.skin})"
     how = "behind" if one.layer == "behind" else "on"
-    return PlacementLine(place, one.id, f"{_put(one, places)} {how} {support}", said.get(place, ()))
+    lies = tuple(dict.fromkeys(words for words in drawn.how.get(place, ()) if words))
+    return PlacementLine(place, one.id, f"{_put(one, places)} {how} {support}", lies, said.get(place, ()))
 
 
 def _put(one: Placement, places: Places) -> str:

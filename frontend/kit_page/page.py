@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from frontend.kit_page.checks import Check, Shown, check_state, shown_proof
+from frontend.kit_page.drawn import Drawings, DrawnProject, DrawnSchedule
 from frontend.kit_page.findings import FindingLine, WeightGroup, finding_groups, said_at
-from frontend.kit_page.making import FormLine, PlacementLine, StepLine, form_lines, placement_lines, step_lines
+from frontend.kit_page.making import (
+    Figure,
+    FormLine,
+    PlacementLine,
+    StepLine,
+    face_figures,
+    form_lines,
+    placement_lines,
+    step_lines,
+)
 from frontend.kit_page.papers import PaperTile, paper_tiles
 from frontend.kit_page.pieces import PieceLine, Pieces
 from frontend.words.order import OrderWords, order_words
@@ -17,7 +29,7 @@ from layouts.assembly import Names
 from layouts.document import Kit, read_kit
 from layouts.shapes import FlatSizes
 
-__all__ = ["ProjectPart", "ProofPart", "project_parts", "proof_part"]
+__all__ = ["ProjectPart", "ProofPart", "making_parts", "proof_part"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +52,9 @@ class ProjectPart:
     pieces: tuple[PieceLine, ...]
     forms: tuple[FormLine, ...]
     placements: tuple[PlacementLine, ...]
+    faces: tuple[tuple[str, tuple[Figure, ...]], ...]
     steps: tuple[StepLine, ...]
+    drawn: DrawnProject
 
 
 def proof_part(page: KitPage, now: datetime) -> ProofPart:
@@ -60,17 +74,27 @@ def proof_part(page: KitPage, now: datetime) -> ProofPart:
     )
 
 
-def project_parts(kit: Kit, said: dict[str, tuple[FindingLine, ...]]) -> tuple[ProjectPart, ...]:
+def making_parts(
+    kit: Kit, proof: Mapping[str, Any] | None, said: dict[str, tuple[FindingLine, ...]]
+) -> tuple[tuple[ProjectPart, ...], DrawnSchedule | None]:
+    """Return the projects of a kit, and what to make when. `proof` is that of this document, None where there is none:
+    its figures are those that the drawings show."""
     pieces, places, names, sizes = Pieces(kit, said), Places(kit), Names(kit), FlatSizes.of(kit)
-    return tuple(
-        ProjectPart(
-            place=f"project:{project.id}",
-            title=project.title,
-            makes=project.makes,
-            pieces=pieces.lines(project.id),
-            forms=form_lines(kit, project, sizes, said),
-            placements=placement_lines(kit, project, places, said),
-            steps=step_lines(kit, project, names, said),
+    drawings = Drawings(kit, proof)
+    parts = []
+    for project in kit.projects:
+        drawn = drawings.of(project)
+        parts.append(
+            ProjectPart(
+                place=f"project:{project.id}",
+                title=project.title,
+                makes=project.makes,
+                pieces=pieces.lines(project.id),
+                forms=form_lines(kit, project, sizes, drawn, said),
+                placements=placement_lines(project, places, drawn, said),
+                faces=face_figures(drawn),
+                steps=step_lines(kit, project, names, said),
+                drawn=drawn,
+            )
         )
-        for project in kit.projects
-    )
+    return tuple(parts), drawings.schedule()

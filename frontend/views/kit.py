@@ -17,7 +17,7 @@ from frontend.kit_page.checks import check_token
 from frontend.kit_page.contents import content_groups
 from frontend.kit_page.findings import FindingLine
 from frontend.kit_page.opened import Opened
-from frontend.kit_page.page import project_parts, proof_part
+from frontend.kit_page.page import making_parts, proof_part
 from frontend.kit_page.pieces import Pieces
 from frontend.kit_page.sheets import sheets_part
 from frontend.words.changes import change_words
@@ -85,10 +85,13 @@ def shown(
 ) -> HttpResponse:
     """Answer with the whole page; a value may be open to be changed, and something may have been refused."""
     parts = parts_of(request, page)
+    proof = parts["shown"].proof if parts["shown"].current else None
+    projects, schedule = making_parts(page.document, proof, parts["said"])
     more = {
         "opened": opened,
         "refusal": refusal,
-        "projects": project_parts(page.document, parts["said"]),
+        "projects": projects,
+        "schedule": schedule,
         "contents": content_groups(page.document, parts["said"]),
     }
     return render(request, "frontend/kit/page.html", {**parts, **more}, status=status)

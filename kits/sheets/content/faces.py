@@ -52,7 +52,7 @@ def drawn_faces(
         drawn = face_drawing(
             stack,
             lambda ticks: measures.own(ticks).text,
-            name=f"{project.id}-face-{number}",
+            name=f"{project.id}__{number}",
             title=f"{letter}, {name}" if letter else name,
             unit=measures.unit,
             room=(_DRAWN[0] * line, _DRAWN[1] * line),

@@ -139,7 +139,7 @@ def _drawn(
     parts = flat_drawings(
         folded,
         figure,
-        name=f"{project.id}-{form.id}",
+        name=f"{project.id}_{form.id}",
         title=form.name,
         unit=measures.unit,
         room=room,

@@ -13,7 +13,7 @@ from layouts.lengths import Length
 from layouts.shapes.faces import Along, Lying, claimed_borders, lying_in
 from layouts.shapes.forms import Side
 
-__all__ = ["Laid", "Layered", "LyingPair", "SupportNames", "layers_of", "lying_pairs"]
+__all__ = ["Laid", "Layered", "LyingPair", "SupportNames", "how_words", "layers_of", "lying_pairs"]
 
 _AXES: tuple[tuple[str, Side, Side], ...] = (("across", "left", "right"), ("up", "bottom", "top"))
 _ORDER: tuple[Side, ...] = ("left", "right", "top", "bottom")
@@ -84,7 +84,9 @@ def _layered(
     things: dict[str, list[LyingPair]] = {}
     for one in here:
         things.setdefault(one.exact.thing.place, []).append(one)
-    laid = (Laid(*names.thing(same[0].exact), tuple(_how(measures, one) for one in same)) for same in things.values())
+    laid = (
+        Laid(*names.thing(same[0].exact), tuple(how_words(measures, one) for one in same)) for same in things.values()
+    )
     return Layered(place, on_copy, letter, name, tuple(laid))
 
 
@@ -129,7 +131,8 @@ class SupportNames:
         return "", lying.thing.name.strip("“”")
 
 
-def _how(measures: Measures, pair: LyingPair) -> str:
+def how_words(measures: Measures, pair: LyingPair) -> str:
+    """Return how one thing lies, its borders first of all; nothing where the document does not say."""
     placement = pair.exact.placement
     figures = {side: text for axis in _AXES for side, text in _borders(measures, pair, *axis)}
     said = [_TURNS[pair.exact.turn]] if pair.exact.turn else []

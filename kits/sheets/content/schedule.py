@@ -36,11 +36,13 @@ class KitSchedule:
     words: tuple[str, ...]
 
 
-def kit_schedule(kit: Kit, steps: KitSteps, critical: Collection[str], *, width: int, line: int) -> KitSchedule | None:
+def kit_schedule(
+    kit: Kit, steps: KitSteps, critical: Collection[str], *, width: int, line: int, name: str = "schedule"
+) -> KitSchedule | None:
     """Return how one person best makes a kit, None where no step takes any time, or where steps go in a circle.
 
     `critical` are the places of the longest chain, as the proof has it; `width` is that of the drawing on paper, and
-    `line` the thickness of a line there, in ticks.
+    `line` the thickness of a line there, in ticks; `name` starts the ids.
     """
     plan = one_person(kit, steps)
     if plan is None or not plan.bars:
@@ -58,7 +60,7 @@ def kit_schedule(kit: Kit, steps: KitSteps, critical: Collection[str], *, width:
     rows = tuple(_row(names[place], by_step[place], exact=exact) for place in timed[:_MOST_ROWS])
     words = tuple(_words(plan, stated=all(one.has_work for one in steps)))
     title = "What one pair of hands makes when."
-    drawn = schedule_drawing(kit, plan.bars, critical, name="schedule", title=title, width=width, line=line)
+    drawn = schedule_drawing(kit, plan.bars, critical, name=name, title=title, width=width, line=line)
     return KitSchedule(drawn, rows, max(0, len(timed) - _MOST_ROWS), words)
 
 
