@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from layouts.document import Shape
-from layouts.drawing.crowd import Crowd, strokes_along
+from layouts.drawing.crowd import Crowd, Stroke, strokes_along
 from layouts.drawing.lettering import Label, text_width
 from layouts.drawing.scale import ScaledDrawing, largest_scale, scaled
 from layouts.drawing.stacks import MOST_WINDOWS, Layer, Stack
@@ -61,29 +61,21 @@ class _Plates:
         thin = _tenths(u * 3 // 4)
         for at, level in enumerate(self._levels):
             base = at * pitch + max(0, most * _ROW * u - self.deep) // 2
-            if at:
-                for layer in self._on(level):
-                    for corner in ((layer.area.left, layer.area.bottom), (layer.area.right, layer.area.bottom)):
-                        (x, low), (_, high) = self._point(corner, base - pitch), self._point(corner, base)
-                        drawing.line(
-                            x,
-                            low,
-                            x,
-                            high,
-                            stroke=GRAPHITE,
-                            stroke_width=_tenths(u // 3),
-                            stroke_dasharray=f"{_tenths(2 * u)} {_tenths(2 * u)}",
-                        )
+            dashes = f"{_tenths(2 * u)} {_tenths(2 * u)}"
+            for (x1, y1), (x2, y2) in self._guides(at, base, pitch):
+                drawing.line(x1, y1, x2, y2, stroke=GRAPHITE, stroke_width=_tenths(u // 3), stroke_dasharray=dashes)
             if level == 0:
                 face = Hole("", "", self._face, Shape.by_default())
                 self._draw(drawing, face, self._stack.surface.holes[:MOST_WINDOWS], PAPER, base, _tenths(u * 5 // 4))
             for layer in self._on(level):
                 self._draw(drawing, layer.outline, layer.windows, USED, base, thin)
-            for letter in self._letters(level, base, u):
-                letter.draw(drawing)
             middle = base + self.deep // 2
             near_x, near_y = self._right_of(level, base)
-            drawing.line(near_x + u, near_y, self.width + 4 * u, middle, stroke=INK, stroke_width=_tenths(u // 2))
+            leader = (near_x + u, near_y), (self.width + 4 * u, middle)
+            drawing.line(*leader[0], *leader[1], stroke=INK, stroke_width=_tenths(u // 2))
+            guides = (*self._guides(at, base, pitch), *self._guides(at + 1, base + pitch, pitch))
+            for letter in self._letters(level, base, u, (leader, *guides)):
+                letter.draw(drawing)
             weight = "700" if level == 0 else "400"
             top = middle + (len(names[at]) - 1) * _ROW * u // 2
             for row, words_ in enumerate(names[at]):
@@ -94,17 +86,24 @@ class _Plates:
     def _on(self, level: int) -> Iterator[Layer]:
         return (layer for layer in self._stack.layers if layer.level == level)
 
+    def _guides(self, at: int, base: int, pitch: int) -> Iterator[Stroke]:
+        """The lines from the lower corners of what lies on a level (by its number from below) to the level below."""
+        if 0 < at < len(self._levels):
+            for layer in self._on(self._levels[at]):
+                for corner in ((layer.area.left, layer.area.bottom), (layer.area.right, layer.area.bottom)):
+                    yield self._point(corner, base - pitch), self._point(corner, base)
+
     def _right_of(self, level: int, base: int) -> Point:
         """The middle of the right side of what lies furthest to the right on a level."""
         areas = [layer.area for layer in self._on(level)] if level else [self._face]
         ends = [self._point((area.right, (area.bottom + area.top) / 2), base) for area in areas]
         return max(ends)
 
-    def _letters(self, level: int, base: int, u: int) -> Iterator[Label]:
-        """The letters of pieces and forms on their plates, where they fit between the lines of their level."""
+    def _letters(self, level: int, base: int, u: int, lines: Sequence[Stroke]) -> Iterator[Label]:
+        """The letters of pieces and forms on their plates, where they cross neither these lines nor an edge."""
         outlines = [one for layer in self._on(level) for one in (layer.outline, *layer.windows)]
         corners = [[self._point(corner, base) for corner in outline.corners()] for outline in outlines]
-        crowd = Crowd(stroke for line in corners for stroke in strokes_along(line))
+        crowd = Crowd((*lines, *(stroke for line in corners for stroke in strokes_along(line))))
         for layer in self._on(level):
             if not layer.letter:
                 continue

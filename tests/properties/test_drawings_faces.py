@@ -80,7 +80,7 @@ def kits(draw: st.DrawFn) -> Kit:
     return kit_of(project(*pieces, placements=placements), blanks=[box])
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(kits(), st.integers(25, 90), st.sampled_from([145, 229]))
 def test_figures_and_letters_on_faces_meet_neither_each_other_nor_a_line(kit, room, line):
     for stack in stacks_of(lying_in(kit)):
@@ -114,7 +114,7 @@ def steps(draw: st.DrawFn, name: str) -> dict[str, Any]:
     return step
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(st.data(), st.integers(90, 190), st.sampled_from([145, 229]))
 def test_numbers_and_times_of_a_schedule_can_be_read(data, width, line):
     projects = [
