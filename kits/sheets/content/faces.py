@@ -13,7 +13,7 @@ from layouts.drawing import FaceDrawing, ScaledDrawing, face_drawing, stacks_of
 __all__ = ["DrawnFace", "drawn_faces"]
 
 # How much of the paper a face may take, in lines, without its dimensions; how many are drawn for one project.
-_DRAWN = (130, 110)
+_DRAWN = (115, 100)
 _MOST = 24
 
 

@@ -45,6 +45,12 @@ class Laid:
     name: str
     how: tuple[str, ...]
 
+    @property
+    def words(self) -> str:
+        """Its name and how it lies as one sentence."""
+        how = "; ".join(filter(None, self.how))
+        return f"{self.name}: {how}." if how else f"{self.name}."
+
 
 @dataclass(frozen=True, slots=True)
 class Layered:

@@ -67,5 +67,7 @@ def _stepped(runs: Sequence[Run]) -> Iterator[str]:
 def _set(found: re.Match[str]) -> str:
     fraction = f"{found['over']}⁄{found['under']}"
     if found["whole"]:
-        return f'<span class="m">{found["space"]}{found["whole"]} <span class="fr">{fraction}</span></span>'
+        # By itself, since no line ends within what follows: between many figures none could end at all.
+        space = f"<span>{found['space']}</span>" if found["space"] else ""
+        return f'{space}<span class="m">{found["whole"]} <span class="fr">{fraction}</span></span>'
     return f'<span class="fr">{found["space"]}{fraction}</span>'

@@ -35,7 +35,8 @@ def _page(templates: MadeFile, number: int) -> Dots:
     """Which dots of a page are inked, the first row at its foot."""
     document = pypdfium2.PdfDocument(templates.pdf)
     drawn = document[number].render(scale=DOTS / 72, grayscale=True).to_numpy()
-    return np.flipud(drawn.reshape(drawn.shape[:2])) < 128
+    inked: Dots = np.flipud(drawn.reshape(drawn.shape[:2])) < 128
+    return inked
 
 
 def _middles(line: Dots) -> list[float]:
