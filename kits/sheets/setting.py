@@ -17,6 +17,7 @@ from django.template.loader import render_to_string
 
 from kits.sheets.content.guide import cut_guide
 from kits.sheets.content.project import project_sheet
+from kits.sheets.content.shared import Shared
 from kits.sheets.content.templates import template_pages
 from kits.sheets.coverage import MISSING, covered
 from kits.sheets.options import SheetOptions
@@ -59,8 +60,9 @@ def sheet_files(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> It
     shown = _with_letters_that_print(kit)
     state = f"DRAFT {proof['document'][:8]}"
     made = _Made(shown, state, options)
+    shared = Shared.of(shown, proof, options)
     for project in shown.projects:
-        sheet = project_sheet(shown, proof, project, options)
+        sheet = project_sheet(shown, proof, project, options, shared)
         yield made.file(project.id, "project", project.title, sheet.all_drawings, sheet=sheet)
     guide = cut_guide(shown, proof, options)
     yield made.file("cut-guide", "guide", "Cut guide", guide.all_drawings, guide=guide)

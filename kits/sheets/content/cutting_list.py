@@ -10,7 +10,7 @@ from kits.sheets.content.measures import Measures, SizeText
 from kits.sheets.content.templates import has_template
 from layouts.document import Each, Form, Kit, Paper, Piece, Project, Size, form_place, piece_place
 from layouts.document.forms import FlatTag, Scored
-from layouts.shapes import FlatPart, FlatSizes, NotBuilt, cut_size
+from layouts.shapes import FlatPart, NotBuilt, cut_size
 from layouts.shapes.cut_sizes import finished_size
 
 __all__ = ["CutRow", "PrintRows", "cutting_list"]
@@ -96,7 +96,7 @@ class _Rows:
         self._others = {piece.id: piece for one in other.projects if one.id == project.id for piece in one.pieces}
         # Flat parts are worked out from the kit as it is, and shown as the proof shows them.
         self._exact = {form.id: form for one in measures.kit.projects if one.id == project.id for form in one.forms}
-        self._flat = FlatSizes.of(measures.kit)
+        self._flat = measures.flat_sizes
 
     def of(self, things: Sequence[Piece | Form], papers: Sequence[Paper], times: int) -> tuple[CutRow, ...]:
         """Return the lines of some pieces and forms, each cut so many times its count from each of the papers."""

@@ -14,7 +14,7 @@ from layouts.drawing import FlatDrawing, ScaledDrawing, flat_drawings, fold_word
 from layouts.drawing.fold_words import said
 from layouts.lengths import TICKS_PER_MM
 from layouts.rounding import nearest_step, step_up
-from layouts.shapes import FlatSizes, NotBuilt
+from layouts.shapes import NotBuilt
 from layouts.shapes.forms import FlatSheet, Folded
 
 __all__ = ["DrawnForm", "DrawnPart", "Fold", "drawn_forms", "printed_flat_size"]
@@ -81,7 +81,7 @@ def drawn_forms(
     which the flat parts are not worked out are left out: the cutting list says why.
     """
     exact = {one.id: one for other in measures.kit.projects if other.id == project.id for one in other.forms}
-    sizes, exact_sizes = FlatSizes.of(measures.as_shown), FlatSizes.of(measures.kit)
+    sizes, exact_sizes = measures.flat_sizes_as_shown, measures.flat_sizes
     papers = {paper.id: paper for paper in measures.kit.papers}
     panels_left, parts_left, left_out = _MOST_PANELS, _MOST_DRAWN, 0
     found = []

@@ -9,12 +9,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import Any
 
 from kits.sheets.options import SheetOptions
 from layouts.document import Kit
 from layouts.lengths import TICKS_PER_INCH, TICKS_PER_MM, System
 from layouts.printed import grid_of, kit_as_shown, shown, text_of
+from layouts.shapes import FlatSizes
 
 __all__ = ["OFF_SUM", "Measure", "Measures", "SizeText"]
 
@@ -71,6 +73,16 @@ class Measures:
         self._off_sum = {figure["at"]: figure["off_sum"] for figure in printed if "off_sum" in figure}
         self.as_shown = kit_as_shown(kit, self._shown[self.unit], self.unit)
         self.as_shown_in_other = kit_as_shown(kit, self._shown[self.other], self.other)
+
+    @cached_property
+    def flat_sizes(self) -> FlatSizes:
+        """The flat parts of the kit as it is."""
+        return FlatSizes.of(self.kit)
+
+    @cached_property
+    def flat_sizes_as_shown(self) -> FlatSizes:
+        """The flat parts of the kit as this sheet shows it: what they are made up of are figures of the proof."""
+        return FlatSizes.of(self.as_shown)
 
     @property
     def step(self) -> int:

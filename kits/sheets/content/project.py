@@ -10,14 +10,14 @@ from kits.sheets.content.cautions import Caution, cautions_of, words_below
 from kits.sheets.content.cutting_list import PrintRows, cutting_list
 from kits.sheets.content.faces import DrawnFace, drawn_faces
 from kits.sheets.content.forms import DrawnForm, drawn_forms
-from kits.sheets.content.layers import Layered, layers_of, lying_pairs
+from kits.sheets.content.layers import Layered, layers_of
 from kits.sheets.content.measures import OFF_SUM, Measures
 from kits.sheets.content.room import Room, room_of
 from kits.sheets.content.running import Run, StepText, duration_words
+from kits.sheets.content.shared import Shared
 from kits.sheets.content.times import time_words
-from kits.sheets.content.waits import WaitWords, wait_words
 from kits.sheets.options import SheetOptions
-from layouts.assembly import Names, PlannedStep, steps_of
+from layouts.assembly import PlannedStep
 from layouts.document import Edges, Kit, Piece, Project
 from layouts.drawing import FLAT_KEY, ScaledDrawing, flat_key, piece_drawing
 
@@ -101,23 +101,25 @@ _FOOT = (
 )
 
 
-def project_sheet(kit: Kit, proof: Mapping[str, Any], project: Project, options: SheetOptions) -> ProjectSheet:
-    """Return the sheet of one project; every figure on it comes from the document or from its proof."""
-    measures = Measures(kit, options, proof)
-    # From here on everything is as the sheet shows it: what is drawn, read and added up are the same figures.
+def project_sheet(
+    kit: Kit, proof: Mapping[str, Any], project: Project, options: SheetOptions, shared: Shared | None = None
+) -> ProjectSheet:
+    """Return the sheet of one project; every figure on it comes from the document or from its proof.
+
+    `shared` is what the sheets of all projects share; whoever makes several of them works it out once.
+    """
+    shared = shared or Shared.of(kit, proof, options)
+    measures, lying = shared.measures, shared.lying[project.id]
     kit = measures.as_shown
     project = next(one for one in kit.projects if one.id == project.id)
-    planned = steps_of(kit)
-    needed = _needed_cautions(proof)
-    own = planned.by_project[project.id]
-    cautions = cautions_of(name for one in own for name in _caution_names(one, needed))
+    own = shared.planned.by_project[project.id]
+    cautions = cautions_of(name for one in own for name in _caution_names(one, shared.needed))
     prints = cutting_list(kit, proof, project, measures)
-    waits = wait_words(kit, planned)
-    steps = tuple(_steps(own, waits, needed, StepText(kit, project, measures, Names(kit))))
+    steps = tuple(_steps(own, shared, StepText(kit, project, measures, shared.names)))
     room = room_of(options)
     forms, forms_left_out = drawn_forms(measures, project, room.line)
-    lying = lying_pairs(measures)
     faces, faces_left_out = drawn_faces(measures, project, lying, room.line)
+    layers = layers_of(measures, project, lying)
     return ProjectSheet(
         id=project.id,
         title=project.title,
@@ -134,19 +136,20 @@ def project_sheet(kit: Kit, proof: Mapping[str, Any], project: Project, options:
         forms_left_out=forms_left_out,
         flat_key=flat_key(name=f"{project.id}-key", line=room.line) if forms else None,
         flat_key_words=FLAT_KEY,
-        layers=layers_of(measures, project, lying),
+        layers=layers,
         faces=faces,
         faces_left_out=faces_left_out,
         steps=steps,
         keep=tuple(_kept(kit, project)),
-        foot=_FOOT if _is_marked(prints, steps) else "",
+        foot=_FOOT if _is_marked(prints, layers, steps) else "",
     )
 
 
-def _is_marked(prints: Sequence[PrintRows], steps: Sequence[PrintedStep]) -> bool:
-    sizes = (row.size for group in prints for row in group.rows)
+def _is_marked(prints: Sequence[PrintRows], layers: Sequence[Layered], steps: Sequence[PrintedStep]) -> bool:
+    sizes = (size for group in prints for row in group.rows for size in (row.size, row.finished))
     texts = [text for size in sizes if size is not None for text in size.own]
     texts += [run.text for step in steps for run in step.runs if run.kind == "measure"]
+    texts += [how for one in layers for laid in one.laid for how in laid.how]
     return any(OFF_SUM in text for text in texts)
 
 
@@ -249,25 +252,12 @@ def _kept(kit: Kit, project: Project) -> Iterator[Kept]:
             yield Kept(piece.id, becomes)
 
 
-def _needed_cautions(proof: Mapping[str, Any]) -> dict[str, set[str]]:
-    """The cautions that steps need and that the document forgot, by the step.
-
-    A sheet that somebody cuts from has to warn, whether or not the plan has been mended.
-    """
-    needed: dict[str, set[str]] = {}
-    for finding in proof["findings"]:
-        if finding["rule"] == "caution-needed":
-            needed.setdefault(finding["at"][0], set()).add(finding["why"]["caution"])
-    return needed
-
-
 def _caution_names(planned: PlannedStep, needed: Mapping[str, set[str]]) -> set[str]:
     return {*planned.step.cautions, *needed.get(planned.place, ())}
 
 
-def _steps(
-    own: tuple[PlannedStep, ...], waits: WaitWords, needed: Mapping[str, set[str]], text: StepText
-) -> Iterator[PrintedStep]:
+def _steps(own: tuple[PlannedStep, ...], shared: Shared, text: StepText) -> Iterator[PrintedStep]:
+    waits = shared.waits
     for number, one in enumerate(own, start=1):
         step = one.step
         hold = wait = ""
@@ -276,7 +266,7 @@ def _steps(
             hold = _with(f"{way} {duration_words(step.hold)}.", waits.get((one.place, kind)))
         if step.dry is not None:
             wait = _with(f"Leave to dry for {duration_words(step.dry)}.", waits.get((one.place, "dry")))
-        yield PrintedStep(number, text.runs(step.text), cautions_of(_caution_names(one, needed)), hold, wait)
+        yield PrintedStep(number, text.runs(step.text), cautions_of(_caution_names(one, shared.needed)), hold, wait)
 
 
 def _with(sentence: str, more: str | None) -> str:
