@@ -41,6 +41,7 @@ from layouts.proofing.rules import (
     windows,
 )
 from layouts.proofing.rules import printed as printed_rules
+from layouts.proofing.spare import spare_of
 from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
 from layouts.shapes.faces import lying_in
@@ -198,6 +199,7 @@ def _finding(finding: Finding, mends: Mapping[str, Sequence[Mend]]) -> dict[str,
 
 def paper_data(answer: PrintAnswer) -> dict[str, Any]:
     """Return the answer for one print as it stands in the proof."""
+    spare = spare_of(answer)
     return {
         "paper": answer.part.paper,
         "verdict": answer.verdict,
@@ -206,4 +208,5 @@ def paper_data(answer: PrintAnswer) -> dict[str, Any]:
         "yield": yield_of(answer),
         "reason": {"kind": answer.reason},
         "plan": list(answer.plan),
+        "spare": None if spare is None else spare.as_data(),
     }

@@ -8,7 +8,7 @@ import pytest
 
 from layouts.cutting import Solver
 from layouts.document import Change, changed
-from layouts.proofing import prove_print
+from layouts.proofing import PrintAnswer, prove_print
 from layouts.proofing.questions import Questions
 from tests.unit.proofing.small_prints import ONE_WAY, kit_of, paper, piece, project
 
@@ -23,7 +23,8 @@ def solver():
 
 
 def _proof(kit, solver) -> dict[str, Any]:
-    questions, answers = Questions(kit), {}
+    questions = Questions(kit)
+    answers: dict[str, PrintAnswer] = {}
     while asked := questions.open(answers):
         answers |= {part.key: prove_print(part, solver) for part in asked}
     return questions.proof(answers)
@@ -31,7 +32,8 @@ def _proof(kit, solver) -> dict[str, Any]:
 
 def _mends(kit, solver) -> list[dict[str, Any]]:
     (finding,) = [one for one in _proof(kit, solver)["findings"] if one["rule"] == "paper-short"]
-    return finding["mend"]
+    mends: list[dict[str, Any]] = finding["mend"]
+    return mends
 
 
 def _told(mends) -> list[tuple[dict[str, Any], list[str]]]:

@@ -42,7 +42,7 @@ def box(*at: str, **more: Any) -> Tree:
     return scored(*((side, distance) for side in SIDES for distance in at), **more)
 
 
-TRAY = {"inside": ["4", "3"], "depth": "1"}
+TRAY: Tree = {"inside": ["4", "3"], "depth": "1"}
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ import pytest
 
 from layouts.cutting import Solver
 from layouts.document import read_kit
-from layouts.proofing import Questions, answer_from_json, answer_to_json, proof_text, prove_print
+from layouts.proofing import PrintAnswer, Questions, answer_from_json, answer_to_json, proof_text, prove_print
 
 CHECKOUT = Path(__file__).resolve().parents[3]
 
@@ -19,7 +19,8 @@ CHECKOUT = Path(__file__).resolve().parents[3]
 def test_kept_answers_give_the_bytes_that_the_command_prints(example):
     file = CHECKOUT / "kits" / "examples" / f"{example}.json"
     kit = read_kit(file.read_bytes())
-    questions, kept = Questions(kit), {}
+    questions = Questions(kit)
+    kept: dict[str, PrintAnswer] = {}
     with Solver() as solver:
         while open_ := questions.open(kept):
             for part in open_:

@@ -1,0 +1,114 @@
+"""What a slip of the knife costs: whether one more of each piece could be cut from what a plan leaves.
+
+What a plan leaves are its offcuts, and the sheets that it does not touch. A piece that comes out of a cut-out may be
+replaced from them as well, wherever its print reads right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import ROUND_HALF_EVEN, Decimal
+from typing import Any
+
+from layouts.proofing.families import free_lies, lies_within
+from layouts.proofing.plans import Node, PrintAnswer
+from layouts.proofing.prints import Want
+
+__all__ = ["Source", "Spare", "spare_of"]
+
+# Of very many offcuts only the largest are looked at: no sheet that somebody cuts leaves so many of any use.
+MOST_OFFCUTS = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where one more could be cut from: an offcut of a sheet of the plan, or a whole sheet that is not touched.
+
+    In ticks from the lower left of the sheet with its front up; sheets count from 1, untouched ones after the plan's.
+    """
+
+    sheet: int
+    x: int
+    y: int
+    width: int
+    height: int
+
+    def as_data(self) -> dict[str, int]:
+        return {"sheet": self.sheet, "x": self.x, "y": self.y, "width": self.width, "height": self.height}
+
+
+@dataclass(frozen=True, slots=True)
+class Spare:
+    """For each piece and flat part, by its place, the smallest source that gives one more of it, or None."""
+
+    sources: Mapping[str, Source | None]
+
+    @property
+    def is_nothing(self) -> bool:
+        """Whether not one of the pieces could be cut once more."""
+        return all(source is None for source in self.sources.values())
+
+    @property
+    def score(self) -> str:
+        """The share of pieces that could be cut once more, three decimals, half to even."""
+        again = sum(source is not None for source in self.sources.values())
+        return str((Decimal(again) / Decimal(len(self.sources))).quantize(Decimal("0.001"), ROUND_HALF_EVEN))
+
+    def as_data(self) -> dict[str, Any]:
+        """The member `spare` of a paper in a proof."""
+        pieces = [
+            {"at": place, "from": None if source is None else source.as_data()}
+            for place, source in self.sources.items()
+        ]
+        return {"score": self.score, "pieces": pieces}
+
+
+def spare_of(answer: PrintAnswer) -> Spare | None:
+    """Return what could be cut once more, each piece by itself; None where there is no plan that fits."""
+    part = answer.part
+    if answer.verdict != "fits" or not answer.plan:
+        return None
+    left = sorted(_left(answer), key=lambda source: (source.width * source.height, source.sheet, source.x, source.y))
+    left = left[-MOST_OFFCUTS:]
+    sources: dict[str, Source | None] = {}
+    known: dict[tuple[int, int, tuple[bool, ...]], Source | None] = {}
+    for want in part.wants:
+        asked = (want.width, want.height, free_lies(want))
+        if asked not in known:
+            known[asked] = next((source for source in left if _gives(source, want)), None)
+        sources[want.place] = known[asked]
+    return Spare(sources)
+
+
+def _gives(source: Source, want: Want) -> bool:
+    return bool(lies_within(want, source.width, source.height, free_lies(want)))
+
+
+def _left(answer: PrintAnswer) -> Iterator[Source]:
+    part, sheet = answer.part, answer.part.sheet
+    for one in answer.plan:
+        for offcut in _offcuts(one["tree"]):
+            yield _within_margins(answer, one["sheet"], offcut)
+    # All untouched sheets are alike: the first stands for them.
+    if len(answer.plan) < part.sheets:
+        yield Source(len(answer.plan) + 1, sheet.left, sheet.bottom, sheet.usable_width, sheet.usable_height)
+
+
+def _within_margins(answer: PrintAnswer, number: int, node: Node) -> Source:
+    """What can be used of an offcut: a spoilt margin that was cut off is none of it."""
+    sheet = answer.part.sheet
+    left, bottom = max(node["x"], sheet.left), max(node["y"], sheet.bottom)
+    right = min(node["x"] + node["width"], sheet.left + sheet.usable_width)
+    top = min(node["y"] + node["height"], sheet.bottom + sheet.usable_height)
+    return Source(number, left, bottom, max(0, right - left), max(0, top - bottom))
+
+
+def _offcuts(node: Node) -> Iterator[Node]:
+    waiting = [node]
+    while waiting:
+        here = waiting.pop()
+        if "parts" in here:
+            waiting.extend(reversed(here["parts"]))
+        elif here.get("offcut"):
+            yield here

@@ -1,0 +1,78 @@
+"""What could be cut once more. Sheets of 100 by 80 mm, worked by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from layouts.proofing.rules import papers
+from layouts.proofing.spare import Source, spare_of
+from tests.unit.proofing.small_prints import MM, ONE_WAY, answer_of, kit_of, paper, piece, project, window
+
+A, B = "project:p/piece:A", "project:p/piece:B"
+
+
+def _spare(kit):
+    spare = spare_of(answer_of(kit))
+    assert spare is not None
+    return spare
+
+
+def test_one_more_comes_from_the_smallest_offcut_that_gives_it():
+    # 70 x 80 leaves 30 x 80: enough for the small one, which is cut from it already, and not for the large one.
+    spare = _spare(kit_of(project(piece("A", "70", "80"), piece("B", "30", "40"))))
+    assert spare.sources == {A: None, B: Source(1, 70 * MM, 40 * MM, 30 * MM, 40 * MM)}
+    assert spare.score == "0.500"
+    assert spare.as_data()["pieces"][1]["from"] == {
+        "sheet": 1,
+        "x": 70 * MM,
+        "y": 40 * MM,
+        "width": 30 * MM,
+        "height": 40 * MM,
+    }
+
+
+def test_a_sheet_that_is_not_touched_gives_all_that_fits_it():
+    spare = _spare(kit_of(project(piece("A", "100", "80")), papers=[paper(sheets=2)]))
+    assert spare.sources == {A: Source(2, 0, 0, 100 * MM, 80 * MM)}
+
+
+def test_a_spoilt_margin_gives_nothing():
+    kit = kit_of(project(piece("A", "90", "80")), papers=[paper(spoilt={"left": "10"})])
+    assert _spare(kit).sources == {A: None}
+
+
+@pytest.mark.parametrize(
+    ("front", "again"),
+    [pytest.param({"name": "F"}, True, id="any way up"), pytest.param(ONE_WAY, False, id="the print would lie")],
+)
+def test_a_print_that_reads_one_way_is_not_turned(front, again):
+    # 60 x 80 leaves 40 x 80, which gives 60 x 40 only turned.
+    kit = kit_of(project(piece("A", "60", "40", count=2)), papers=[paper(front=front)])
+    assert (_spare(kit).sources[A] is not None) == again
+
+
+def test_a_piece_out_of_a_cut_out_is_cut_again_from_an_offcut():
+    host = piece("A", "70", "80", windows=[window("w", "30", "30")])
+    guest = piece("B", "25", "25", **{"from": "p/A/w"})
+    spare = _spare(kit_of(project(host, guest), papers=[paper(front=ONE_WAY)]))
+    assert spare.sources[B] == Source(1, 70 * MM, 0, 30 * MM, 80 * MM)
+
+
+@pytest.mark.parametrize(
+    ("pieces", "fires"),
+    [
+        pytest.param([piece("A", "100", "40", count=2)], True, id="used to the last strip"),
+        pytest.param([piece("A", "100", "70"), piece("B", "5", "5")], False, id="a small one could be cut again"),
+        pytest.param([], False, id="nothing is cut"),
+    ],
+)
+def test_nothing_to_spare_is_noted_once_a_paper(pieces, fires):
+    kit = kit_of(project(*pieces))
+    found = [one for one in papers.findings(kit, [answer_of(kit)]) if one.rule == "nothing-to-spare"]
+    assert [(one.at, one.weight, dict(one.why)) for one in found] == (
+        [(("paper:oak",), "note", {"sheets": 1, "pieces": 1})] if fires else []
+    )
+
+
+def test_a_print_that_is_short_has_no_spare():
+    assert spare_of(answer_of(kit_of(project(piece("A", "100", "80", count=2))))) is None
