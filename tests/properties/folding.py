@@ -28,7 +28,7 @@ def pairs(most: int = 160) -> st.SearchStrategy[list[str]]:
 
 SIDES = st.sampled_from(["left", "right", "top", "bottom"])
 FOLDS = st.sampled_from(["mountain", "valley"])
-WALLS = {
+WALLS: dict[str, Any] = {
     "depth": lengths(32),
     "walls": st.sampled_from(["single", "double"]),
     "flange": lengths(16) | st.just("0"),

@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 from layouts.shapes import NotBuilt
 from layouts.shapes.forms import CONSTRUCTIONS, Area, ExactSize, FlatSizes, panel_names
 from layouts.shapes.forms.boxes import tab_faults, walled_arms
+from layouts.shapes.forms.folded import Side
 from tests.properties.folding import FORMS, Box, folded, in_space, kits, on_the_border, shared
 
-SIDES = ("left", "right", "top", "bottom")
+SIDES: tuple[Side, ...] = ("left", "right", "top", "bottom")
 EACH_CONSTRUCTION = pytest.mark.parametrize("kind", FORMS)
 
 
@@ -126,7 +127,7 @@ def test_boxes_close(kind, data):
     for side in SIDES:
         wall = space[f"wall-{side}"]
         # Away from the eye, from the base to the depth.
-        assert (wall.low[2], wall.high[2]) == (-depth, 0)
+        assert [wall.low[2], wall.high[2]] == [-depth, 0]
     for step in found.steps:
         for glued in step.glued:
             assert space[glued.area].within(space[glued.onto]), glued
