@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from layouts.drawing.lettering import figure_width
@@ -43,12 +43,17 @@ class Chain:
 
 @dataclass(frozen=True, slots=True)
 class _Written:
-    """A figure on its segment: in the line (`level` 0) or so many rows beside it."""
+    """A figure around a place along its segment: in the line (`level` 0) or so many rows beside it.
+
+    `moved`: it makes room for its neighbour, and stands off the middle of its segment.
+    """
 
     segment: Segment
     text: str
     width: int
     level: int
+    at: int
+    moved: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,9 +122,8 @@ class Dimensions:
         deepest = max(one.level for one in figures)
         self._reach[side] = at + half + deepest * _TYPE * self._u
         for one in figures:
-            middle = (one.segment.start + one.segment.end) // 2
-            self._aside["left"] = max(self._aside["left"], one.width // 2 - middle)
-            self._aside["right"] = max(self._aside["right"], middle + one.width // 2 - self._box.width)
+            self._aside["left"] = max(self._aside["left"], one.width // 2 - one.at)
+            self._aside["right"] = max(self._aside["right"], one.at + one.width // 2 - self._box.width)
         self._rows.append(_Row(side, at, figures, chain.depth))
 
     def _upright(self, chain: Chain, side: Literal["left", "right"]) -> None:
@@ -134,29 +138,48 @@ class Dimensions:
         beside = self._first_beside(inner) - 2 * self._u + deepest * (widest + 2 * self._u) if deepest else 0
         self._reach[side] = at + max(2 * self._u, inner // 2, beside)
         for one in figures:
-            middle = (one.segment.start + one.segment.end) // 2
-            self._aside["below"] = max(self._aside["below"], height // 2 - middle)
-            self._aside["above"] = max(self._aside["above"], middle + height // 2 - self._box.height)
+            self._aside["below"] = max(self._aside["below"], height // 2 - one.at)
+            self._aside["above"] = max(self._aside["above"], one.at + height // 2 - self._box.height)
         self._rows.append(_Row(side, at, figures, chain.depth))
 
     def _written(
         self, chain: Chain, room: Callable[[_Written], int], extent: Callable[[_Written], int]
-    ) -> Iterator[_Written]:
-        """Give every figure its level: that of the line where it has room, else the first beside it that is free."""
+    ) -> list[_Written]:
+        """Give every figure its level: that of the line where it has room, else the first beside it that is free.
+
+        Of two narrow neighbours each makes half the room for the other, so that they stand side by side in their order;
+        one a row further out could be taken for the other's.
+        """
+        found: list[_Written] = []
         ends: dict[int, int] = {}
+        # The last figure in the first row beside the line, by its index, and where the one before it ends.
+        last, before = -1, None
         for segment in chain.segments:
             text = self._figure(segment.measure)
             text = f"{segment.times} × {text}" if segment.times > 1 else text
             width = figure_width(text, _TYPE * self._u)
-            one = _Written(segment, text, width + width % 2, 0)  # its halves are whole
+            middle = (segment.start + segment.end) // 2
+            one = _Written(segment, text, width + width % 2, 0, middle)  # its halves are whole
             if segment.end - segment.start < room(one):
-                middle = (segment.start + segment.end) // 2
                 start, level = middle - extent(one) // 2, 1
+                over = ends.get(1, start) - start
+                if over > 0 and not found[last].moved:
+                    other = found[last]
+                    back, on = over // 2, over - over // 2
+                    free = before is None or other.at - extent(other) // 2 - back >= before
+                    if free and back <= extent(other) // 2 and on <= extent(one) // 2:
+                        found[last] = replace(other, at=other.at - back, moved=True)
+                        one = replace(one, at=middle + on, moved=True)
+                        start += on
+                        ends[1] -= back
                 while ends.get(level, start) > start:
                     level += 1
+                one = replace(one, level=level)
+                if level == 1:
+                    last, before = len(found), ends.get(1)
                 ends[level] = start + extent(one) + self._u
-                one = _Written(segment, text, one.width, level)
-            yield one
+            found.append(one)
+        return found
 
     def _draw(self, drawing: Drawing, row: _Row, in_the_way: Sequence[Box]) -> None:
         u = self._u
@@ -179,7 +202,7 @@ class Dimensions:
                 self._line(drawing, row, (middle + half, row.at), (end, row.at), line["stroke_width"])
             else:
                 self._line(drawing, row, (start, row.at), (end, row.at), line["stroke_width"])
-            x, y = self._spot(row, middle, row.at + self._offset(row, one))
+            x, y = self._spot(row, one.at, row.at + self._offset(row, one))
             drawing.figure(x, y, one.text, size=_TYPE * u)
 
     def _offset(self, row: _Row, one: _Written) -> int:
@@ -197,8 +220,7 @@ class Dimensions:
 
     def _room_of(self, row: _Row, one: _Written) -> Box:
         """The room that a figure takes."""
-        middle = (one.segment.start + one.segment.end) // 2
-        x, y = self._spot(row, middle, row.at + self._offset(row, one))
+        x, y = self._spot(row, one.at, row.at + self._offset(row, one))
         size = _TYPE * self._u
         return Box(x - one.width // 2, y - size // 2, one.width, size)
 
