@@ -109,7 +109,14 @@ def test_only_fractions_of_an_inch_are_set_as_fractions(text, html):
 
 def test_a_message_is_parted_after_its_first_sentence_outside_of_quotations():
     message = "Step cut of “Fold it. Now” is late. Mend that. Or not."
-    finding = {"rule": "x", "weight": "fix", "at": ["project:box/step:cut"], "message": message, "accepted": False}
+    finding = {
+        "rule": "x",
+        "weight": "fix",
+        "at": ["project:box/step:cut"],
+        "message": message,
+        "accepted": False,
+        "mend": [],
+    }
     [group] = finding_groups([finding], Places(KIT))
     assert (group.findings[0].about, group.findings[0].advice) == (
         "Step cut of “Fold it. Now” is late.",
@@ -119,7 +126,7 @@ def test_a_message_is_parted_after_its_first_sentence_outside_of_quotations():
 
 def test_a_finding_with_many_places_names_the_first_six():
     at = [f"project:box/piece:{letter}" for letter in "ABABABAB"]
-    finding = {"rule": "x", "weight": "stop", "at": at, "message": "Short.", "accepted": False}
+    finding = {"rule": "x", "weight": "stop", "at": at, "message": "Short.", "accepted": False, "mend": []}
     [group] = finding_groups([finding], Places(KIT))
     assert (len(group.findings[0].places), group.findings[0].more_places) == (6, 2)
 
