@@ -69,7 +69,8 @@ class Places:
 def _values(rest: str) -> Iterator[str]:
     """What the value in a thing is called; the rest of its place."""
     for name in rest.strip("/").split("/"):
-        if words := _VALUES.get(name, name.replace("_", " ")):
+        # A part of a form and a panel are named by kind and id: “part:2”.
+        if words := _VALUES.get(name, name.replace("_", " ").replace(":", " ")):
             yield words
 
 

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from frontend.kit_page.drawn import Drawings
+from frontend.words.places import Places
 from kits.planning.services import kit_create
 from kits.sheets.content.project import project_sheet
 from kits.sheets.options import SheetOptions
@@ -81,6 +82,26 @@ def test_a_claim_that_is_not_true_is_found_and_leads_to_its_placement(page):
     assert "#project:shelf/placement:mat" in links
     # The true border is 1 in.
     assert "1\N{NO-BREAK SPACE}in all round" in page.at("project:shelf/placement:mat").text
+
+
+# What the findings about forms, faces, edges, tools and waits name, and what it is called.
+FOUND = [
+    ("project:shelf/form:T/panel:base/outside", "Shelf, box (T), panel base, outside"),
+    ("project:shelf/form:T/part:2/flat/width", "Shelf, box (T), part 2, flat, width"),
+    ("project:shelf/form:T/depth", "Shelf, box (T), depth"),
+    ("project:shelf/placement:mat/border", "Shelf, placement mat, border"),
+    ("project:shelf/placement:picture/copies/1/left", "Shelf, placement picture, copies, 1, left"),
+    ("project:shelf/piece:A/edges/top", "Shelf, piece A (mat), edges, top"),
+    ("project:shelf/step:1/dry", "Shelf, step 1, dry"),
+    ("blank:board/face:front/opening/left", "grey board, face front, opening, left"),
+]
+
+
+@pytest.mark.parametrize(("place", "words"), FOUND, ids=[place for place, _ in FOUND])
+def test_what_is_found_leads_to_an_element_of_the_page(page, place, words):
+    places = Places(read_kit_tree(KIT))
+    assert places.words(place) == words
+    page.at(places.anchor(place))
 
 
 def test_what_to_make_when_is_drawn_for_wide_pages_and_for_phones(page):

@@ -82,7 +82,7 @@ def test_a_verdict_is_a_sentence(proof, shape, sentence):
         ("blank:lid/face:top/size/height", "wooden lid, face top, height", "blank:lid"),
         ("supply:twine", "twine", "supply:twine"),
         ("tool:knife", "knife", "tool:knife"),
-        ("project:box/piece:Z", "Box, piece:Z", "project:box"),
+        ("project:box/piece:Z", "Box, piece Z", "project:box"),
         ("nowhere:at/all", "nowhere:at/all", ""),
     ],
 )
