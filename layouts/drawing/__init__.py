@@ -7,6 +7,7 @@ from layouts.drawing.cut_plan import sheet_drawing
 from layouts.drawing.face import FaceDrawing, face_drawing
 from layouts.drawing.flat_part import FlatDrawing, flat_drawings
 from layouts.drawing.fold_words import fold_words
+from layouts.drawing.folded import folded_drawing
 from layouts.drawing.guide import guide_drawing
 from layouts.drawing.keys import FLAT_KEY, flat_key
 from layouts.drawing.lettering import text_width
@@ -33,6 +34,7 @@ __all__ = [
     "flat_drawings",
     "flat_key",
     "fold_words",
+    "folded_drawing",
     "guide_drawing",
     "piece_drawing",
     "piece_template",

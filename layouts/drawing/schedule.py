@@ -54,7 +54,7 @@ def schedule_drawing(
     thickness of a line there: on a phone the same lettering on less width makes more lanes, not smaller type. Steps
     carry their number within their project. `name` starts the ids.
     """
-    time = _Time(width, line, max((bar.end_s for bar in bars), default=1))
+    time = _Time(width - 2 * line, line, max((bar.end_s for bar in bars), default=1))
     projects = list(_projects(kit, bars, time))
     left_out = sum(more for *_, more in projects)
     left_out += sum(len(lane) for _, lanes, _ in projects[_MOST_PROJECTS:] for lane in lanes)

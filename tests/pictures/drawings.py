@@ -22,6 +22,7 @@ from layouts.drawing import (
     flat_drawings,
     flat_key,
     fold_words,
+    folded_drawing,
     piece_drawing,
     schedule_drawing,
     stacks_of,
@@ -143,8 +144,19 @@ def _forms() -> Iterator[Sample]:
             line=LINE,
             step=grid_of(kit, "in"),
         )
+        box = folded_drawing(
+            folded,
+            _inches,
+            name=f"{_id(title)}-box",
+            title=title.capitalize(),
+            unit="in",
+            room=(40 * MM, 40 * MM),
+            line=LINE,
+            step=grid_of(kit, "in"),
+        )
         beside = [sentence for one in drawn for sentence in one.beside]
-        yield title, [one.drawing for one in drawn], [*beside, *fold_words(folded)]
+        pictures = [one.drawing for one in drawn] + ([box] if box is not None else [])
+        yield title, pictures, [*beside, *fold_words(folded)]
 
 
 def _pieces() -> Iterator[Sample]:

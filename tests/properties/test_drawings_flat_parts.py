@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from layouts.drawing import flat_drawings
+from layouts.drawing import flat_drawings, folded_drawing
 from layouts.printed import shown
 from layouts.shapes import NotBuilt
 from tests.properties.folding import FORMS, folded, kits
@@ -36,6 +36,17 @@ def test_figures_and_names_meet_neither_each_other_nor_a_line(kind, data):
         step=127,
     )
     assert drawn
+    box = folded_drawing(
+        found,
+        lambda ticks: shown(ticks, "in", 127),
+        name="n",
+        title="Form",
+        unit="in",
+        room=(40 * MM, 40 * MM),
+        line=145,
+        step=127,
+    )
+    assert box is None or collisions(box.svg) == outside(box.svg) == []
     for one in drawn:
         assert collisions(one.drawing.svg) == []
         assert outside(one.drawing.svg) == []

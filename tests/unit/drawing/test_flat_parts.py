@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from layouts.drawing import FlatDrawing, flat_drawings, flat_key, fold_words
+from layouts.drawing import FlatDrawing, ScaledDrawing, flat_drawings, flat_key, fold_words, folded_drawing
 from layouts.printed import shown
 from layouts.shapes.forms import FlatSizes
 from tests.unit.drawing.reading import SVG, read, texts
@@ -35,6 +35,21 @@ def _drawn(caliper_um: int | None = None, **form: Any) -> tuple[FlatDrawing, ...
 def _folding(**form: Any) -> tuple[str, ...]:
     kit = kit_of(form, unit="mm", size=["300", "300"])
     return fold_words(FlatSizes.of(kit).fold(kit.projects[0].forms[0], "p", kit.papers[0]))
+
+
+def _box(**form: Any) -> ScaledDrawing | None:
+    kit = kit_of(form, unit="mm", size=["300", "300"])
+    folded = FlatSizes.of(kit).fold(kit.projects[0].forms[0], "p", kit.papers[0])
+    return folded_drawing(
+        folded,
+        lambda ticks: shown(ticks, "mm", MM),
+        name="n",
+        title="Part",
+        unit="mm",
+        room=ROOM,
+        line=145,
+        step=MM,
+    )
 
 
 TRAY: dict[str, Any] = {"as": "tray", "inside": ["60", "40"], "depth": "20"}
@@ -110,6 +125,23 @@ def test_the_drawing_is_said_to_those_who_cannot_see_it():
     assert title.text == "Part, flat, 100 by 80 mm, its outside up."
     assert description.text == one.words
     assert "Fold away from you (mountain): wall bottom, wall top" in one.words
+
+
+def test_a_box_is_shown_folded_with_its_outside_sizes():
+    """60 by 40 inside, walls of 20, paper of no stated thickness: outside the same."""
+    box = _box(**TRAY)
+    assert box is not None
+    assert sorted(texts(box.svg)) == sorted(["60", "40", "20", "base", "wall bottom"])
+    assert "Part, folded, its base up: 60 wide, 40 deep, 20 high, mm." in box.svg
+
+
+@pytest.mark.parametrize(
+    "form",
+    [STRIP, {**TRAY, "depth": "45"}, {"as": "tag", "size": ["40", "80"]}],
+    ids=["concertina", "tray whose tabs meet", "tag"],
+)
+def test_what_is_no_box_is_not_shown_as_one(form):
+    assert _box(**form) is None
 
 
 def test_no_style_stands_in_a_drawing():
