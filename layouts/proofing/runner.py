@@ -26,6 +26,7 @@ from layouts.proofing.prints import PrintPart
 from layouts.proofing.rules import (
     claims,
     contents,
+    counts,
     edges,
     faces,
     fineness,
@@ -39,6 +40,7 @@ from layouts.proofing.rules import (
     tools,
     waits,
     windows,
+    words,
 )
 from layouts.proofing.rules import printed as printed_rules
 from layouts.proofing.spare import spare_of
@@ -64,6 +66,8 @@ RULES = (
     *lids.RULES,
     *edges.RULES,
     *claims.RULES,
+    *words.RULES,
+    *counts.RULES,
     *tools.RULES,
     *fineness.RULES,
     *templates.RULES,
@@ -110,6 +114,8 @@ def _seen_without_plans(kit: Kit, planned: KitSteps) -> Iterator[Finding]:
     yield from lids.findings(kit)
     yield from edges.findings(kit, lying)
     yield from claims.findings(kit, planned, lying)
+    yield from words.findings(kit, planned)
+    yield from counts.findings(kit, planned)
     yield from fineness.findings(kit)
     yield from templates.findings(kit)
     yield from waits.findings(kit, planned)
