@@ -133,9 +133,10 @@ class Prose:
             words = tuple(re.split(_GAP, found["words"]))
             yield Counted(number, found.start(), found.start("words"), words, is_definite)
 
-    def other_numbers(self) -> int:
-        """How many numbers the text holds that may count something, one included."""
-        return len(_ANY_NUMBER.findall(self.text))
+    def numbers(self) -> list[int]:
+        """All numbers of the text that may count something, one included; “half” and “single” count as one."""
+        found = (word.lower() for word in _ANY_NUMBER.findall(self.text))
+        return [int(word[:9]) if word.isdecimal() else _NUMBERS.get(word, _TWOS.get(word, 1)) for word in found]
 
     def tells_a_part(self) -> bool:
         """Whether the text may speak of some of the things at a time: “each”, “the rest”, “two more”."""
@@ -225,7 +226,7 @@ _STANDS = (
 _WORDS_AFTER = (
     r"(?:and|or|to|onto|on|in|into|from|with|inside|behind|along|around|over|under|underneath|above|below|at|by|so|as"
     r"|then|before|after|for|until|but|while|flush|against|through|between|upright|facing|aside|again|together|twice"
-    r"|once|next|up|down|if|when|is|are|out|off|across|beside|away|first|the|that|which|will)\b(?!-)"
+    r"|once|next|up|down|if|when|is|are|go|goes|lie|lies|meet|meets|out|off|across|beside|away|first|the|that|which|will)\b(?!-)"
 )
 _GOES_ON = re.compile(
     rf"(?:{_JOIN}(?:[A-Z](?![\w\-–'’/])|{_THING}))*+\)?(?:\Z|[.!?;:,)\n]|{_GAP}(?:{_WORDS_AFTER}|[{_THING}{_OTHER}]|\())"
@@ -274,6 +275,7 @@ _NUMBERS = {
     "eleven": 11,
     "twelve": 12,
 }
+_TWOS = {"both": 2, "pair": 2, "pairs": 2}
 _WORDS_OF_NUMBERS = "|".join(f"[{word[0].upper()}{word[0]}]{word[1:]}" for word in _NUMBERS)
 # The words after a number are only looked at, since in “two or three strips” another number follows.
 _COUNT = re.compile(

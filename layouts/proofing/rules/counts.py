@@ -47,6 +47,8 @@ ANYTHING = word_set(
     length line loop opening page pair panel part piece row score seam section set sheet side slit slot spot stack step
     strap tab time top turn wall window"""
 )
+# What a fold or a tray has, whatever stands before it: “the two long walls”.
+_OF_FORMS = word_set("edge end flap fold hinge panel side tab wall")
 # A name with one of these is not what its last word says: “pair of wings”, “card for the lid”.
 _COUNTING = word_set(
     """of for with and or from to pair set dozen half two three four five six seven eight nine ten eleven twelve
@@ -126,7 +128,7 @@ class _Things:
 
     def is_only(self, noun: str, described: frozenset[str]) -> bool:
         """Whether one thing at most may be meant by a noun with these words before it."""
-        if noun in ANYTHING or (noun == "strip" and self._has_strips):
+        if noun in (_OF_FORMS if described else ANYTHING) or (noun == "strip" and self._has_strips):
             return False
         called = [*self._called.get(noun, [])[:_MOST_NAMED], *self._stock.called.get(noun, [])[:_MOST_NAMED]]
         return len(called) < _MOST_NAMED and sum(described <= words for words in called) <= 1
@@ -182,9 +184,12 @@ class _Step:
         self._told: set[str] = set()
 
     @cached_property
-    def _counts_in_parts(self) -> bool:
-        """Whether a smaller number may be right, as the text goes on to the rest."""
-        return self._prose.other_numbers() > 1 or self._prose.tells_a_part()
+    def _numbers(self) -> Counter[int]:
+        return Counter(self._prose.numbers())
+
+    @cached_property
+    def _tells_a_part(self) -> bool:
+        return self._prose.tells_a_part()
 
     def judged(self, counted: Counted) -> Finding | None:
         """What is wrong with a count, None where it is right or nobody can know what it counts."""
@@ -230,7 +235,7 @@ class _Step:
         used = self._used.get(thing.place)
         is_cut = thing.place in self._cut
         right = {thing.count} if used is None else {used}
-        if counted.is_definite or is_cut or self._counts_in_parts:
+        if counted.is_definite or is_cut or self._tells_a_part or set(self._numbers) - {counted.number}:
             right.add(thing.count)
         if not (thing.is_stock and used is None):
             right |= {count * self._things.project.makes for count in right}
@@ -238,7 +243,8 @@ class _Step:
             return None
         if counted.number < max(right):
             is_all = used is not None if not is_cut else self._things.cut_in[thing.place] == 1
-            if counted.is_definite or not is_all or self._counts_in_parts or len(right) > 1:
+            in_parts = self._tells_a_part or self._numbers.total() > 1 or len(right) > 1
+            if counted.is_definite or not is_all or in_parts:
                 return None
         self._told.add(thing.place)
         planned = thing.count if used is None else used

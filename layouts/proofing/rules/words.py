@@ -177,12 +177,15 @@ def _is_of_a_print(found: PrintName, named: set[str]) -> bool:
 
 
 def _known_words(kit: Kit) -> set[str]:
-    names = list(_names(kit))
-    return {as_singular(word) for name in names for word in _WORD.findall(name)} | {
-        "".join(_WORD.findall(name)).casefold() for name in names
-    }
+    """The words of all names in the kit, and each name as one word."""
+    known: set[str] = set()
+    for name in _names(kit):
+        parts = _WORD.findall(name)
+        known.update(as_singular(part) for part in (*parts, "".join(parts)))
+    return known
 
 
 def _is_known(name: str, known: set[str]) -> bool:
-    words = name.split()
-    return any(as_singular(word) in known or word.casefold() in _GENERIC or _GENERIC_END.search(word) for word in words)
+    return any(
+        as_singular(word) in known or word.casefold() in _GENERIC or _GENERIC_END.search(word) for word in name.split()
+    )
