@@ -98,7 +98,7 @@ class Drawings:
             kit_schedule(self._kit, steps, critical, width=width * TICKS_PER_MM, line=line, name=f"_schedule-{name}")
             for (width, line), name in ((_WIDE, "wide"), (_NARROW, "narrow"))
         )
-        if wide is None or narrow is None:
+        if wide is None or wide.drawn is None or narrow is None or narrow.drawn is None:
             return None
         words = (*wide.words, *wide.drawn.beside)
         return DrawnSchedule(inline(wide.drawn.drawing), inline(narrow.drawn.drawing), words, wide.rows, wide.more)

@@ -140,7 +140,7 @@ def face_figures(drawn: DrawnProject) -> tuple[tuple[str, tuple[Figure, ...]], .
         (
             f"{face.letter}, {face.name}" if face.letter else face.name,
             tuple(
-                Figure(inline(drawing), " ".join(face.drawn.beside) if number == 0 else "layer by layer")
+                Figure(inline(drawing), " ".join(face.beside) if number == 0 else "layer by layer")
                 for number, drawing in enumerate(face.drawings)
             ),
         )

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from kits.sheets.content.layers import LyingPair, SupportNames
 from kits.sheets.content.measures import Measures
+from kits.sheets.content.room import Room
 from layouts.document import Project
-from layouts.drawing import FaceDrawing, ScaledDrawing, face_drawing, stacks_of
+from layouts.drawing import ScaledDrawing, face_drawing, stacks_of
 
 __all__ = ["DrawnFace", "drawn_faces"]
 
@@ -19,28 +20,27 @@ _MOST = 24
 
 @dataclass(frozen=True, slots=True)
 class DrawnFace:
-    """One face: its place, its letter if it has one, its name with the copies that look so, and its drawings."""
+    """One face: its place, its letter if it has one, its name with the copies that look so, and its drawings.
+
+    They show it in place and, where anything lies on something else, layer by layer. `words` say the same for who
+    cannot see it; `beside` are sentences with what the drawings do not show.
+    """
 
     place: str
     letter: str
     name: str
-    drawn: FaceDrawing
-    is_flat: bool
-
-    @property
-    def drawings(self) -> tuple[ScaledDrawing, ...]:
-        """In place, and layer by layer where anything lies on something else."""
-        exploded = self.drawn.exploded
-        return (self.drawn.assembled,) if exploded is None or self.is_flat else (self.drawn.assembled, exploded)
+    drawings: tuple[ScaledDrawing, ...]
+    words: str
+    beside: tuple[str, ...]
 
 
 def drawn_faces(
-    measures: Measures, project: Project, lying: Sequence[LyingPair], line: int
+    measures: Measures, project: Project, lying: Sequence[LyingPair], line: int, room: Room | None = None
 ) -> tuple[tuple[DrawnFace, ...], int]:
     """Return the faces of a project on which several things are put, and how many are not drawn: there are too many.
 
     A single thing on a face needs no picture: its border says where it lies. `line` is the thickness of a line on
-    paper, in ticks.
+    paper, in ticks. Layers that are more than a page of this `room` holds are not drawn one above the other.
     """
     names = SupportNames(measures.kit, project)
     own = [one.shown for one in lying if one.shown.project.id == project.id]
@@ -59,6 +59,9 @@ def drawn_faces(
             line=line,
             step=measures.step,
         )
-        is_flat = all(layer.level == 1 for layer in stack.layers)
-        found.append(DrawnFace(stack.surface.place, letter, name, drawn, is_flat))
+        drawings = [drawn.assembled]
+        if drawn.exploded is not None and any(layer.level != 1 for layer in stack.layers):
+            drawings.append(drawn.exploded)
+        held = tuple(one for one in drawings if room is None or room.holds(one))
+        found.append(DrawnFace(stack.surface.place, letter, name, held, drawn.words, drawn.beside))
     return tuple(found), max(0, len(stacks) - _MOST)

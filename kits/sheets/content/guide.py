@@ -78,7 +78,8 @@ class CutGuide:
 
     @property
     def all_drawings(self) -> tuple[ScaledDrawing, ...]:
-        bars = () if self.schedule is None else (self.schedule.drawn.drawing,)
+        drawn = None if self.schedule is None else self.schedule.drawn
+        bars = () if drawn is None else (drawn.drawing,)
         return (*(one.drawing for one in self.sheets), *bars)
 
 
@@ -105,7 +106,7 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
         missing=tuple(_missing(papers, proof, options.unit)),
         trimmer=options.cut == "trimmer",
         schedule=kit_schedule(
-            kit, steps_of(kit), proof.get("time", {}).get("critical", ()), width=room.width, line=room.line
+            kit, steps_of(kit), proof.get("time", {}).get("critical", ()), width=room.width, line=room.line, room=room
         ),
     )
 

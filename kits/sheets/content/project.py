@@ -118,7 +118,7 @@ def project_sheet(
     steps = tuple(_steps(own, shared, StepText(kit, project, measures, shared.names)))
     room = room_of(options)
     forms, forms_left_out = drawn_forms(measures, project, room.line)
-    faces, faces_left_out = drawn_faces(measures, project, lying, room.line)
+    faces, faces_left_out = drawn_faces(measures, project, lying, room.line, room)
     layers = layers_of(measures, project, lying)
     return ProjectSheet(
         id=project.id,

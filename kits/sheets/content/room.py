@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from kits.sheets.options import SheetOptions
+from layouts.drawing import ScaledDrawing
 from layouts.lengths import TICKS_PER_MM
 
 __all__ = ["Room", "room_of"]
@@ -13,6 +15,9 @@ __all__ = ["Room", "room_of"]
 _PAGES = {"letter": (1859, 2484), "a4": (1800, 2660)}
 # Lettering is seven lines high: 9 points, 14.2 in large print. The digits of its fractions are 85 % of that.
 _LINES = {"normal": 145, "large": 229}
+
+# What stands above a drawing, in heights of type.
+_WORDS = 9
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +29,11 @@ class Room:
     line: int
     type_size: int
     large: bool
+
+    def holds(self, drawing: ScaledDrawing) -> bool:
+        """Whether a page has room for a drawing below a heading with a few lines of words."""
+        width, height = (Fraction(side) * TICKS_PER_MM for side in (drawing.width_mm, drawing.height_mm))
+        return width <= self.width and height <= self.height - _WORDS * self.type_size
 
 
 def room_of(options: SheetOptions) -> Room:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
+from kits.sheets.content.room import Room
 from kits.sheets.content.times import seconds_words
 from layouts.assembly import Bar, KitSteps, OnePerson, one_person
 from layouts.document import Kit, step_place
@@ -28,21 +29,30 @@ class ScheduleRow:
 
 @dataclass(frozen=True, slots=True)
 class KitSchedule:
-    """The steps as bars and as rows in the order of their beginning, and what holds for all of them in sentences."""
+    """The steps as bars (None where there are more than a page holds) and as rows in the order of their beginning, and
+    what holds for all of them in sentences."""
 
-    drawn: ScheduleDrawing
+    drawn: ScheduleDrawing | None
     rows: tuple[ScheduleRow, ...]
     more: int
     words: tuple[str, ...]
 
 
 def kit_schedule(
-    kit: Kit, steps: KitSteps, critical: Collection[str], *, width: int, line: int, name: str = "schedule"
+    kit: Kit,
+    steps: KitSteps,
+    critical: Collection[str],
+    *,
+    width: int,
+    line: int,
+    name: str = "schedule",
+    room: Room | None = None,
 ) -> KitSchedule | None:
     """Return how one person best makes a kit, None where no step takes any time, or where steps go in a circle.
 
     `critical` are the places of the longest chain, as the proof has it; `width` is that of the drawing on paper, and
-    `line` the thickness of a line there, in ticks; `name` starts the ids.
+    `line` the thickness of a line there, in ticks; `name` starts the ids. More bars than a page of this `room` holds
+    are not drawn.
     """
     plan = one_person(kit, steps)
     if plan is None or not plan.bars:
@@ -61,7 +71,8 @@ def kit_schedule(
     words = tuple(_words(plan, stated=all(one.has_work for one in steps)))
     title = "What one pair of hands makes when."
     drawn = schedule_drawing(kit, plan.bars, critical, name=name, title=title, width=width, line=line)
-    return KitSchedule(drawn, rows, max(0, len(timed) - _MOST_ROWS), words)
+    held = room is None or room.holds(drawn.drawing)
+    return KitSchedule(drawn if held else None, rows, max(0, len(timed) - _MOST_ROWS), words)
 
 
 def _row(name: str, bars: Sequence[Bar], *, exact: bool) -> ScheduleRow:

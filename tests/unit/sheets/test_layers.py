@@ -9,6 +9,7 @@ import pytest
 from kits.sheets.content.faces import drawn_faces
 from kits.sheets.content.layers import layers_of, lying_pairs
 from kits.sheets.content.measures import Measures
+from kits.sheets.content.room import room_of
 from tests.unit.assembly.small_kits import CARD, kit_of, piece, project
 from tests.unit.sheets.proofs import INCHES, MILLIMETRES, printed_of
 
@@ -136,10 +137,30 @@ def test_layers_are_drawn_in_place_and_one_above_the_other():
     on_a = {"id": "b", "put": {"piece": "B"}, "on": {"piece": "A"}, **MIDDLE}
     [face], left_out = _faces(_put("a", "A", **MIDDLE), on_a)
     assert (face.name, len(face.drawings), left_out) == ("front of the grey board", 2, 0)
-    assert face.drawn.words.startswith("front of the grey board, 6 by 5 in, seen from the front.")
+    assert face.words.startswith("front of the grey board, 6 by 5 in, seen from the front.")
 
 
 def test_things_side_by_side_need_no_second_drawing():
     corners = {"copies": [{"on_copy": 1, "left": "1/4", "top": "1/4"}, {"on_copy": 1, "right": "1/4", "top": "1/4"}]}
     [face], _ = _faces(_put("b", "B", **corners))
     assert len(face.drawings) == 1
+
+
+def test_a_pile_higher_than_a_page_is_drawn_in_place_alone():
+    pile = [
+        {
+            "id": f"b{number}",
+            "put": {"piece": "B"},
+            "on": {"piece": "A"},
+            "left": "1",
+            "top": "1",
+            "intends": ["overlap"],
+        }
+        for number in range(20)
+    ]
+    measures = _measures(_put("a", "A", **MIDDLE), *pile)
+    lying = lying_pairs(measures)
+    for options, many in ((INCHES, 1), (None, 2)):
+        room = room_of(options) if options else None
+        [face], _ = drawn_faces(measures, measures.as_shown.projects[0], lying, 145, room)
+        assert len(face.drawings) == many

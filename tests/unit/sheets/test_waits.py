@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from kits.sheets.content.room import room_of
 from kits.sheets.content.schedule import kit_schedule
 from kits.sheets.content.waits import wait_words
 from layouts.assembly import steps_of
 from tests.unit.assembly.small_kits import CARD, kit_of, piece, project, step
+from tests.unit.sheets.proofs import INCHES
 
 A = piece("A", paper="card")
 GLUED = step("a", cut=["A"], use=[{"piece": "A"}], work="5 min", dry="30 min")
@@ -89,3 +91,12 @@ def test_steps_without_a_time_are_said_to_count_as_none():
 ], ids=["no times", "a circle", "no steps"])  # fmt: skip
 def test_without_times_or_in_a_circle_there_is_nothing_to_tell(steps):
     assert _schedule(*steps) is None
+
+
+def test_more_bars_than_a_page_holds_are_told_in_rows_alone():
+    """Forty projects take some 23 lines of 0.45 mm each, and more than the 248 mm of a page."""
+    kit = kit_of(*(project(f"p{number}", steps=[step("1", work="1 min")]) for number in range(40)), papers=[CARD])
+    room = room_of(INCHES)
+    found = [kit_schedule(kit, steps_of(kit), (), width=room.width, line=room.line, room=one) for one in (room, None)]
+    assert [one is not None and one.drawn is not None for one in found] == [False, True]
+    assert all(one is not None and len(one.rows) == 40 for one in found)
