@@ -90,16 +90,26 @@ _Called = dict[str, list[frozenset[str]]]
 
 
 class _Stock:
-    """What the whole kit holds and may be counted; supplies only by the words of their names."""
+    """What the whole kit holds and may be counted; of everything else that has a name only its words.
+
+    The elements of a label sheet are labels, a paper may be called a card, and a project a letter.
+    """
 
     def __init__(self, kit: Kit) -> None:
-        found = [_thing(blank_place(one.id), one.id, one.name, one.count, is_stock=True) for one in kit.blanks]
+        blanks = [_thing(blank_place(one.id), one.id, one.name, one.count, is_stock=True) for one in kit.blanks]
+        elements: list[_Thing] = []
+        called = [one.words for one in blanks]
         for sheet in kit.embellishments:
+            of_sheet = noun_of(sheet.name)[1]
             for one in sheet.elements:
                 place = element_place(f"{sheet.id}/{one.id}")
-                found.append(_thing(place, one.id, one.name, one.count * sheet.sheets, is_stock=True))
-        self.by_place = {one.place: one for one in found}
-        self.called = _called([*(one.words for one in found), *(noun_of(one.name)[1] for one in kit.supplies)])
+                elements.append(_thing(place, one.id, one.name, one.count * sheet.sheets, is_stock=True))
+                # No name is of so many words, but one may fill a document.
+                called.append(elements[-1].words | (of_sheet if len(of_sheet) <= _MOST_NAMED else frozenset()))
+        names = [kit.title, *(one.title for one in kit.projects), *(one.name for one in kit.supplies)]
+        names += [*(one.name for one in kit.papers), *(one.name or "" for one in kit.tools)]
+        self.by_place = {one.place: one for one in (*blanks, *elements)}
+        self.called = _called([*called, *(noun_of(name)[1] for name in names)])
 
 
 class _Things:
@@ -177,6 +187,7 @@ class _Step:
         self._prose = prose
         self._things = things
         self._names = names
+        self._home = f"project:{planned.project.id}/"
         self._used: Counter[str] = Counter()
         for use in planned.step.use:
             self._used[place_named(use, planned.project.id)] += use.count
@@ -218,6 +229,8 @@ class _Step:
         if len(referred) > _MOST_NAMED or len(self._used) > _MOST_NAMED or not self._things.is_only(noun, described):
             return None
         places = {self._place(one) for one in referred} | set(self._used) | set(self._cut)
+        if any(place.startswith("project:") and not place.startswith(self._home) for place in places):
+            return None
         found = [thing for place in sorted(places) if (thing := self._things.at(place)) and thing.noun == noun]
         return found[0] if len(found) == 1 and described <= found[0].words else None
 

@@ -34,16 +34,16 @@ _MOST_TOLD = 100
 _MOST_READ = 5_000
 
 _WORD = re.compile(r"[^\W\d_]+")
-# Names of papers that are kinds of paper, sizes, and times of the year: right in any kit. Ends of words: Indian,
-# Japanese, Danish.
+# Kinds of paper, sizes, times of the year and colours: right in any kit. Ends of words: Indian, Japanese, Danish.
 _GENERIC = word_set(
-    """kraft washi bristol manila braille crepe tissue vellum tracing carbon wax parchment letter legal ledger tabloid
-    foolscap quarto octavo crown demy royal imperial florentine french dutch greek swiss welsh scots thai christmas
-    easter advent halloween xmas valentine valentines thanksgiving hanukkah diwali ramadan eid monday tuesday wednesday
-    thursday friday saturday sunday january february march april may june july august september october november
-    december spring summer autumn fall winter art deco nouveau gothic baroque batik gingham tartan paisley madras
-    origami rice silk cotton linen white black red blue green grey gray gold silver cream ivory brown yellow pink
-    orange purple plain lined squared graph"""
+    """kraft washi bristol manila braille crepe tissue vellum tracing carbon wax parchment watercolour watercolor photo
+    construction cartridge sugar mulberry marbled handmade origami rice silk cotton linen letter legal ledger tabloid
+    foolscap quarto octavo crown demy royal imperial florentine french dutch greek swiss welsh scots thai birthday
+    christmas easter advent halloween xmas valentine valentines thanksgiving hanukkah diwali ramadan eid monday tuesday
+    wednesday thursday friday saturday sunday january february march april may june july august september october
+    november december spring summer autumn fall winter art deco nouveau gothic baroque batik gingham tartan paisley
+    madras white black red blue green grey gray gold silver cream ivory brown yellow pink orange purple plain lined
+    squared graph"""
 )
 _GENERIC_END = re.compile(r"(?:an|ish|ese)\Z")
 

@@ -31,7 +31,8 @@ def _kit(
 ) -> Kit:
     pieces = [{"id": id_, "name": name, "size": ["4", "3"], "count": n} for id_, (name, n) in _PIECES.items()]
     steps = [step("first", "", cut=list(earlier)), step("s", text, **of_step)]
-    return kit_of(project("shelf", pieces=pieces, forms=list(forms), steps=steps, makes=makes), **_LISTS)
+    tray = project("tray", pieces=[{"id": "E", "name": "picket", "size": ["4", "3"]}])
+    return kit_of(project("shelf", pieces=pieces, forms=list(forms), steps=steps, makes=makes), tray, **_LISTS)
 
 
 def _findings(kit: Kit) -> list[Finding]:
@@ -113,6 +114,12 @@ def test_a_count_that_the_plan_contradicts_is_told(text, of_step, said, number, 
         pytest.param("Glue two ovals {foil/oval} on.", {}, id="fewer than the kit holds"),
         pytest.param("Glue three strips {F} on.", {}, id="fewer than there are, where nothing is stated"),
         pytest.param("Glue five pickets {nowhere} on.", {}, id="a reference that leads nowhere"),
+        pytest.param("Lay out {A}, {E} and two foils {foil/oval}.", {}, id="the noun of its sheet"),
+        pytest.param("Glue five foils on.", {"use": [{"element": "foil/oval"}]}, id="a sheet of many elements"),
+        pytest.param("Glue five shelves to {E}.", {}, id="the noun of a project"),
+        pytest.param("Glue five pickets to {E} beside {tray/E}.", {}, id="beside a thing of another project"),
+        pytest.param("Cut {E} into five pickets.", {}, id="cut into some more"),
+        pytest.param("Leave a gap two pickets wide beside {E}, or five pickets' width.", {}, id="as a measure"),
         pytest.param("Hold for 60 seconds, press twelve times on {E}.", {}, id="seconds and times"),
     ],
 )
