@@ -161,7 +161,7 @@ def _drawn(
         panels=() if is_plain else panel_words(areas, figure),
         folds=tuple(_folds(folded)),
         folded="" if wrong else _folded(folded, measures),
-        wrong="It cannot be folded as it is given: see what the proof finds." if wrong else "",
+        wrong="It cannot be folded as it is given: ask before you cut it." if wrong else "",
     )
 
 

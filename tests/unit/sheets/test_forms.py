@@ -84,7 +84,7 @@ def test_a_form_that_cannot_be_folded_is_drawn_and_nothing_is_said_of_folding():
     """Tabs of 2 in meet on a wall of 3 in."""
     form = _form({**TRAY, "depth": "2"})
     assert (form.folds, form.folded, len(form.parts)) == ((), "", 1)
-    assert form.wrong == "It cannot be folded as it is given: see what the proof finds."
+    assert form.wrong == "It cannot be folded as it is given: ask before you cut it."
 
 
 def test_rounding_alone_makes_no_form_impossible():
