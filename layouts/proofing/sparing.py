@@ -11,8 +11,8 @@ __all__ = ["MOST_WORK", "Sparing"]
 # Kinds x copies x queue, as in the schedule of one list, which may use up a quarter of this. A print whose hundred
 # windows each ask for as much would else run into the wall clock, and an answer must not depend on that.
 MOST_WORK = 12_000_000
-# And steps of the enumeration of builds, of which one list may use up nearly all.
-MOST_STEPS = 320_000_000
+# And steps of the enumeration of builds (some nine seconds of one core), of which one list may use up nearly all.
+MOST_STEPS = 200_000_000
 # What is only tried, to be offered if it works, gets this share of both.
 QUICK_SHARE = 16
 
