@@ -11,6 +11,7 @@ from frontend.views.health import health
 from frontend.views.home import home
 from frontend.views.kit import kit, kit_check
 from frontend.views.kits import kits
+from frontend.views.mends import mend
 from frontend.views.pieces import piece_change_view
 from frontend.views.sheets import sheet_pdf, sheet_picture, sheets, sheets_again, sheets_cancel, sheets_make
 
@@ -25,6 +26,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/check/again/", check_again, name="check-again"),
     path("kits/<slug:code>/check/stop/", check_cancel_view, name="check-cancel"),
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
+    path("kits/<slug:code>/mend/", mend, name="kit-mend"),
     path("kits/<slug:code>/undo/", undo, name="kit-undo"),
     path("kits/<slug:code>/replace/", kit_replace_view, name="kit-replace"),
     path("kits/<slug:code>/sheets/", sheets, name="sheets"),

@@ -22,6 +22,14 @@ class FindingPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class MendLine:
+    """What a mend does in words, and the number by which it is asked for: its finding's and its own, from 1."""
+
+    words: str
+    number: str
+
+
+@dataclass(frozen=True, slots=True)
 class FindingLine:
     """One finding. `about` is its first sentence, `advice` what the rest says to do, `mends` what was proved to do."""
 
@@ -34,7 +42,7 @@ class FindingLine:
     more_places: int
     rule: str
     accepted: bool
-    mends: tuple[str, ...]
+    mends: tuple[MendLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +89,11 @@ def _line(number: int, finding: Mapping[str, Any], places: Places) -> FindingLin
         rule=finding["rule"],
         accepted=finding["accepted"],
         # A proof that was stored by an earlier engine has mends without words.
-        mends=tuple(mend["message"] for mend in finding["mend"] if "message" in mend),
+        mends=tuple(
+            MendLine(mend["message"], f"{number}-{at}")
+            for at, mend in enumerate(finding["mend"], start=1)
+            if "message" in mend
+        ),
     )
 
 

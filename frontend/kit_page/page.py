@@ -75,14 +75,16 @@ def proof_part(page: KitPage, now: datetime) -> ProofPart:
 
 
 def making_parts(
-    kit: Kit, proof: Mapping[str, Any] | None, said: dict[str, tuple[FindingLine, ...]]
+    kit: Kit, proof: Mapping[str, Any] | None, said: dict[str, tuple[FindingLine, ...]], only: str = ""
 ) -> tuple[tuple[ProjectPart, ...], DrawnSchedule | None]:
     """Return the projects of a kit, and what to make when. `proof` is that of this document, None where there is none:
-    its figures are those that the drawings show."""
+    its figures are those that the drawings show. With `only`, the place of a project, nothing else is worked out."""
     pieces, places, names, sizes = Pieces(kit, said), Places(kit), Names(kit), FlatSizes.of(kit)
     drawings = Drawings(kit, proof)
     parts = []
     for project in kit.projects:
+        if only and only != f"project:{project.id}":
+            continue
         drawn = drawings.of(project)
         parts.append(
             ProjectPart(
@@ -97,4 +99,4 @@ def making_parts(
                 drawn=drawn,
             )
         )
-    return tuple(parts), drawings.schedule()
+    return tuple(parts), None if only else drawings.schedule()

@@ -30,7 +30,7 @@ from kits.sheets.renders import renders_of
 from kits.sheets.setting import TEMPLATE_NUMBER
 from layouts.checks import checks_of, proved_hashes
 
-__all__ = ["beside", "kit", "kit_check", "page_of", "parts_of", "shown"]
+__all__ = ["beside", "current_proof", "kit", "kit_check", "page_of", "parts_of", "shown"]
 
 
 def draft_of(code: str) -> Draft:
@@ -85,8 +85,7 @@ def shown(
 ) -> HttpResponse:
     """Answer with the whole page; a value may be open to be changed, and something may have been refused."""
     parts = parts_of(request, page)
-    proof = parts["shown"].proof if parts["shown"].current else None
-    projects, schedule = making_parts(page.document, proof, parts["said"])
+    projects, schedule = making_parts(page.document, current_proof(parts), parts["said"])
     more = {
         "opened": opened,
         "refusal": refusal,
@@ -95,6 +94,12 @@ def shown(
         "contents": content_groups(page.document, parts["said"]),
     }
     return render(request, "frontend/kit/page.html", {**parts, **more}, status=status)
+
+
+def current_proof(parts: Mapping[str, Any]) -> Mapping[str, Any] | None:
+    """Return the proof of the draft as it is, None while there is none."""
+    shown = parts["shown"]
+    return shown.proof if shown.current else None
 
 
 def beside(page: KitPage, parts: Mapping[str, Any]) -> tuple[tuple[str, tuple[FindingLine, ...]], ...]:
@@ -147,10 +152,14 @@ def kit_check(request: HttpRequest, code: str) -> HttpResponse:
     page = page_of(code)
     parts = parts_of(request, page)
     seen = request.GET.get("revision", "")
+    revision = int(seen) if seen.isascii() and seen.isdigit() else page.draft.revision
     last = page.changes[0].by if page.changes else None
+    proof = current_proof(parts) if revision == page.draft.revision else None
     more = {
-        "revision": int(seen) if seen.isascii() and seen.isdigit() else page.draft.revision,
+        "revision": revision,
         "changed_by": last or "Somebody",
         "beside": beside(page, parts) if parts["check"].state == "done" else (),
+        # With a proof, drawings show figures that add up.
+        "redrawn": () if proof is None else making_parts(page.document, proof, parts["said"])[0],
     }
     return render(request, "frontend/kit/checked.html", {**parts, **more})

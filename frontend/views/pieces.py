@@ -14,9 +14,10 @@ from django_htmx.middleware import HtmxDetails
 
 from frontend.access import for_planners, person_of
 from frontend.kit_page.opened import Conflict, Opened, Wrong
+from frontend.kit_page.page import making_parts
 from frontend.kit_page.pieces import Pieces
 from frontend.requests import number_sent
-from frontend.views.kit import beside, page_of, parts_of, shown
+from frontend.views.kit import beside, current_proof, page_of, parts_of, shown
 from frontend.words.changes import value_words
 from kits.planning.errors import DraftRefused, RevisionMoved
 from kits.planning.queries import KitPage
@@ -102,5 +103,8 @@ def _changed(request: HttpRequest, page: KitPage, place: str, field: str) -> Htt
     # After a conflict more of the page than this value is older than what was saved: all of it is loaded anew.
     if cell is None or piece is None or "whole" in request.POST:
         return HttpResponseClientRefresh()
-    context = {**parts, "cell": cell, "piece": piece, "beside": beside(page, parts), "focused": True}
+    # What is drawn of the project shows the new value at once.
+    redrawn, _ = making_parts(page.document, current_proof(parts), parts["said"], only=place.partition("/")[0])
+    more = {"cell": cell, "piece": piece, "beside": beside(page, parts), "redrawn": redrawn, "focused": True}
+    context = {**parts, **more}
     return render(request, "frontend/kit/changed.html", context)

@@ -18,6 +18,8 @@ def change_words(change: Change, kit: Kit) -> str:
         return "the kit came from a document"
     if change.what == ChangeKind.REPLACED:
         return "the document was replaced"
+    if change.what == ChangeKind.MENDED:
+        return _mended(change, kit)
     # Of a print, people know the name.
     names = {paper.id: paper.name for paper in kit.papers} if change.place.endswith("/paper") else {}
     before, after = (value_words(names.get(str(one), one), kit.unit) for one in (change.before, change.after))
@@ -26,6 +28,19 @@ def change_words(change: Change, kit: Kit) -> str:
     if change.what == ChangeKind.TAKEN_OVER:
         return f"{Places(kit).words(change.place)} was taken over from the catalogue"
     return f"{Places(kit).short(change.place)}: {before} to {after}"
+
+
+def _mended(change: Change, kit: Kit) -> str:
+    """The first value of a mend, and how many more went with it."""
+    names = {paper.id: paper.name for paper in kit.papers} if change.place.endswith("/paper") else {}
+    before, after = (
+        value_words(names.get(str(one[0]["value"]), one[0]["value"]), kit.unit)
+        for one in (change.before, change.after)
+        if isinstance(one, list)
+    )
+    more = len(change.after or ()) - 1
+    rest = f", and {more} more value{'s' if more > 1 else ''}" if more else ""
+    return f"{Places(kit).short(change.place)}: {before} to {after}{rest}"
 
 
 def value_words(value: Any, unit: System) -> str:

@@ -40,6 +40,8 @@ TABLE = {
     "check-again": Line((302, 302, 403, 403, 404, 302), "post", KIT),
     "check-cancel": Line((302, 302, 403, 403, 404, 302), "post", KIT, {"run": "1"}),
     "piece-change": Line((302, 403, 403, 403, 404, 302), "post", KIT, CHANGE),
+    # There is no proof yet, and so nothing that it would offer.
+    "kit-mend": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1", "mend": "1-1"}),
     "kit-undo": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),
     "kit-replace": Line((200, 403, 403, 403, 404, 302), where=KIT),
     "kit-replace POST": Line((422, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),

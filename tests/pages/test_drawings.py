@@ -17,6 +17,7 @@ from kits.sheets.options import SheetOptions
 from layouts.document import read_kit, read_kit_tree
 from layouts.proofing import prove_at_once
 from tests.pages.checked import proved
+from tests.pages.reading import Page
 from tests.unit.assembly.small_kits import CARD, kit_of, piece, project, step
 
 pytestmark = pytest.mark.django_db
@@ -61,10 +62,10 @@ def test_a_form_stands_with_its_flat_part_its_panels_and_its_folded_size(page):
     flat = form.one("figure", class_="drawn")
     assert flat.one("title").text == "box, flat, 6 by 5 in, its outside up."
     assert "Score from the left at 1, 5." in flat.one("figcaption").text
-    told = [one.text for one in form.all("p")]
+    told = [one.text for one in page.at("drawn:project:shelf/form:T").all("p")]
     assert told[0].startswith("Panels: base 4 × 3; wall bottom and wall top 4 × 1;")
     assert told[1].startswith("Fold away from you (mountain): wall bottom")
-    assert "Folded 4 × 3 × 1 in." in told
+    assert told[-1] == "Folded 4 × 3 × 1 in."
 
 
 def test_placements_say_how_they_lie_and_faces_are_drawn_in_place_and_layer_by_layer(page):
@@ -166,3 +167,30 @@ def test_very_many_copies_of_placements_are_not_looked_at():
     tree["projects"] = [project("shelf", pieces=pieces, placements=[{**put, "copies": copies}])]
     kit = read_kit_tree(tree)
     assert Drawings(kit, None).of(kit.projects[0]).how == {}
+
+
+def test_a_changed_piece_is_drawn_anew_where_it_lies(cast, planner, look):
+    kit_create(document=json.dumps(KIT).encode(), by=cast["planner"])
+    link = look("/kits/2027-06/").at("project:shelf/piece:A/size").one("a").attributes["href"]
+    sent = look(link).one("form", class_="change").values() | {"width": "5"}
+    response = planner.post("/kits/2027-06/pieces/", sent, headers={"HX-Request": "true"})
+    assert response.status_code == 200
+    parts = Page(response.content.decode())
+    # 6 by 5 in less 5 by 3; the claim of 3/4 was not true before, and is not now.
+    how = parts.at("how:project:shelf/placement:mat").text.replace("\N{NO-BREAK SPACE}", " ")
+    assert how == ": 1⁄2 in from the left and the right, 1 in from the top and the bottom"
+    assert parts.at("faces:project:shelf").all("svg")
+    assert parts.at("drawn:project:shelf/form:T").all("svg")
+
+
+def test_when_a_check_is_through_everything_is_drawn_with_the_figures_of_its_proof(cast, look):
+    proved(kit_create(document=json.dumps(KIT).encode(), by=cast["planner"]))
+    parts = look("/kits/2027-06/check/?seen=0&revision=1")
+    assert parts.at("flat:project:shelf/form:T").text == "6 × 5"
+    assert parts.at("drawn:project:shelf/form:T").all("svg")
+
+
+def test_a_page_that_is_older_than_the_kit_is_not_drawn_anew(cast, look):
+    proved(kit_create(document=json.dumps(KIT).encode(), by=cast["planner"]))
+    parts = look("/kits/2027-06/check/?seen=0&revision=0")
+    assert parts.all("*", id="drawn:project:shelf/form:T") == []

@@ -9,6 +9,8 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
+from kits.planning.documents import build_bytes
+from kits.planning.models import Draft
 from kits.planning.services import kit_create
 from layouts.models import JobState
 from tests.pages.checked import ended, proved, under_way
@@ -68,7 +70,7 @@ def test_sheets_are_drawn_and_say_what_is_cut(planner, cast, look):
     assert not [one for one in paper.all("*") if "style" in one.attributes]
 
 
-def test_what_would_mend_a_shortage_is_said_where_the_shortage_is(planner, cast, look):
+def _short(cast) -> Draft:
     kit = {
         "format": "kitproof/1",
         "code": "2027-06",
@@ -83,12 +85,40 @@ def test_what_would_mend_a_shortage_is_said_where_the_shortage_is(planner, cast,
             }
         ],
     }
-    proved(kit_create(document=json.dumps(kit).encode(), by=cast["planner"]))
+    draft = kit_create(document=json.dumps(kit).encode(), by=cast["planner"])
+    proved(draft)
+    return draft
+
+
+def test_what_would_mend_a_shortage_is_said_where_the_shortage_is(planner, cast, look):
+    _short(cast)
     mends = look("/kits/2027-06/").at("findings").one("ul", class_="mends")
     assert [one.text for one in mends.all("li")] == [
-        "Cut 2 of A, <b>half</b>, instead of 3.",
-        "Put 2 sheets of Sand into the box instead of 1.",
+        "Cut 2 of A, <b>half</b>, instead of 3. Do this: Cut 2 of A, <b>half</b>, instead of 3.",
+        "Put 2 sheets of Sand into the box instead of 1. Do this: Put 2 sheets of Sand into the box instead of 1.",
     ]
+
+
+def test_a_mend_is_made_by_one_press_and_undone_by_another(planner, cast, look):
+    draft = _short(cast)
+    form = look("/kits/2027-06/").at("findings").one("ul", class_="mends").all("form")[1]
+    sent = {one.attributes["name"]: one.attributes["value"] or "" for one in form.all("input")}
+    assert planner.post(form.attributes["action"], sent).status_code == 302
+    assert json.loads(build_bytes(draft))["papers"][0]["sheets"] == 2
+    page = look("/kits/2027-06/")
+    assert "Done: Put 2 sheets of Sand into the box instead of 1. You can undo it." in page.html
+    assert "Undo Sand, sheets: 1 to 2" in page.one("main").text
+    # The same press once more, from a page that is no longer true.
+    again = planner.post(form.attributes["action"], sent)
+    assert again.status_code == 409
+    assert "what was offered may no longer mend it" in again.content.decode()
+
+
+@pytest.mark.parametrize("number", ["", "1", "1-9", "99-1", "0-1", "-1-1", "1-1-1", "x"])
+def test_a_mend_that_was_never_offered_is_refused(planner, cast, number):
+    _short(cast)
+    answer = planner.post("/kits/2027-06/mend/", {"revision": "1", "mend": number})
+    assert answer.status_code == 409
 
 
 def test_a_measure_is_set_with_its_fraction_alone(draft, look):
