@@ -12,6 +12,7 @@ __all__ = [
     "CodeKnown",
     "DraftRefused",
     "FieldError",
+    "MendOutdated",
     "NotAllowed",
     "NothingToUndo",
     "OtherKit",
@@ -54,6 +55,16 @@ class RevisionMoved(_Planning):
         self.revision = revision
         self.by = by
         self.at = at
+
+
+class MendOutdated(_Planning):
+    """A mend that was worked out for another state of the kit: a value is no longer what the mend starts from."""
+
+    code = "mend-outdated"
+
+    def __init__(self, place: str) -> None:
+        super().__init__(f"{place} is no longer what the mend was worked out for", place)
+        self.place = place
 
 
 @dataclass(frozen=True, slots=True, order=True)

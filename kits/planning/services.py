@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import copy
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, Literal, get_args
 
 from django.db import IntegrityError, transaction
@@ -18,14 +18,25 @@ from inventory.models import CatalogueItem, ItemKind
 from kits.members.models import Person
 from kits.planning.documents import build_bytes, load, write_changes
 from kits.planning.editing import Opened, judged, locked, opened, record, refused, standing
-from kits.planning.errors import CodeKnown, NothingToUndo, OtherKit, OthersChange
+from kits.planning.errors import CodeKnown, MendOutdated, NothingToUndo, OtherKit, OthersChange
 from kits.planning.models import Change, ChangeKind, Draft, Kit, Paper
 from kits.planning.permissions import ensure_may_check, ensure_may_edit
 from kits.planning.renaming import rename, renamed_place
 from kits.planning.trees import change_at, path_of, value_at
 from layouts.checks import check_request
+from layouts.document import Change as ValueChange
 from layouts.document import Kit as Document
-from layouts.document import Refused, UnknownPlace, canonical_bytes, document_hash, read_kit, reread_kit
+from layouts.document import (
+    Refused,
+    UnknownPlace,
+    canonical_bytes,
+    canonical_value,
+    changed,
+    document_hash,
+    read_kit,
+    reread_kit,
+)
+from layouts.document import value_at as named_value
 from layouts.models import CheckRun
 
 __all__ = [
@@ -35,6 +46,7 @@ __all__ = [
     "id_rename",
     "kit_create",
     "kit_replace",
+    "mend_apply",
     "paper_take_over",
     "piece_change",
 ]
@@ -64,6 +76,28 @@ def piece_change(*, draft: Draft, place: str, field: PieceField, value: Any, rev
     if after == before:
         return edit.draft
     return record(edit.draft, kit, what=ChangeKind.CHANGED, by=by, place=at, before=before, after=after)
+
+
+@transaction.atomic
+def mend_apply(*, draft: Draft, changes: Sequence[ValueChange], revision: int, by: Person) -> Draft:
+    """Change all the values of a mend that a proof offers, or none of them.
+
+    Raises: NotAllowed, RevisionMoved, UnknownPlace, DraftRefused; MendOutdated where a value is no longer what the mend
+    starts from.
+    """
+    ensure_may_edit(by)
+    first = changes[0]
+    edit = opened(draft, sent=revision, place=first.at, yours=first.after)
+    kit = _with_values(edit, changes)
+    return record(
+        edit.draft,
+        kit,
+        what=ChangeKind.MENDED,
+        by=by,
+        place=first.at,
+        before=[{"at": change.at, "value": change.before} for change in changes],
+        after=[{"at": change.at, "value": change.after} for change in changes],
+    )
 
 
 @transaction.atomic
@@ -232,8 +266,29 @@ def _paper_of(item: CatalogueItem, before: Mapping[str, Any], tree: Mapping[str,
     return paper
 
 
+def _with_values(edit: Opened, changes: Sequence[ValueChange]) -> Document:
+    """Write changes of values, each of which starts from what is there.
+
+    Raises: MendOutdated, UnknownPlace, DraftRefused.
+    """
+    now = reread_kit(edit.tree)
+    for change in changes:
+        if canonical_value(named_value(now, change.at), now.unit) != change.before:
+            raise MendOutdated(change.at)
+    try:
+        kit = changed(now, changes)
+    except Refused as refusal:
+        raise refused(refusal, edited=()) from None
+    write_changes(edit.rows, kit)
+    return kit
+
+
 def _taken_back(edit: Opened, change: Change) -> Document:
     before: Any = copy.deepcopy(change.before)
+    if change.what == ChangeKind.MENDED:
+        after: Any = change.after
+        pairs = zip(after, before, strict=True)
+        return _with_values(edit, [ValueChange(one["at"], one["value"], other["value"]) for one, other in pairs])
     if change.what == ChangeKind.REPLACED:
         kit = reread_kit(json.loads(change.replaced))
         _load_whole(edit.draft, kit)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import importlib
 import sys
 
-BENCHES = ("proof", "reproof", "kit_lists", "sheets")
+BENCHES = ("proof", "reproof", "kit_lists", "one_sheet", "sheets")
 
 
 def main() -> None:

@@ -18,9 +18,11 @@ from kits.planning.services import (
     draft_undo,
     id_rename,
     kit_replace,
+    mend_apply,
     paper_take_over,
     piece_change,
 )
+from layouts.document import Change as Value
 from layouts.document import UnknownPlace, canonical_bytes, read_kit
 from layouts.models import CheckRun
 from tests.properties.test_load_build import nothing_kept
@@ -53,12 +55,17 @@ def changed(draft: Draft, by: Person, what: str) -> Draft:
         facts = {"size": ["8", "8"], "front": {"name": "Dune"}}
         item = item_add(kind=ItemKind.PAPER, name="Dune", facts=facts, unit="mm", by=None)
         return paper_take_over(place="paper:slate", item=item, **at)
+    if what == "mended":
+        three = Value("project:box/piece:B/count", 1, 3)
+        return mend_apply(
+            changes=[three, Value("paper:slate/sheets", 2, 4), Value(f"{A}/size/height", "4", "3 7/8")], **at
+        )
     if what == "without paper":
         return piece_change(place=A, field="paper", value="", **at)
     return piece_change(place=A, field="size", value=["152.4 mm", "4"], **at)
 
 
-CHANGES = ["sized", "without paper", "renamed", "taken over", "replaced"]
+CHANGES = ["sized", "mended", "without paper", "renamed", "taken over", "replaced"]
 
 
 @pytest.mark.parametrize("what", CHANGES)

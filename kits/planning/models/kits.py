@@ -75,6 +75,7 @@ class ChangeKind(models.TextChoices):
     CHANGED = "changed"
     RENAMED = "renamed"
     TAKEN_OVER = "taken-over"
+    MENDED = "mended"
     UNDONE = "undone"
 
 
@@ -82,7 +83,8 @@ class Change(models.Model):
     """What somebody did to a draft: `revision` is the one that came of it.
 
     `before` and `after` are the values at `place` as plain JSON with every unit written; ids where something was
-    renamed, hashes where the whole document was replaced.
+    renamed, hashes where the whole document was replaced. What was mended may be several values: then both are lists of
+    `at` and `value` as in the canonical form, and `place` is that of the first.
     """
 
     draft = models.ForeignKey(Draft, on_delete=_KEPT, related_name="changes")
