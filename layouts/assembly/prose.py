@@ -6,18 +6,21 @@ Everything here knows English and no kit. It is read sparingly: what could mean 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from layouts.assembly.steps import PlannedStep
 from layouts.assembly.text import Reference, parse_text
 
-__all__ = ["Counted", "Letter", "PrintName", "Prose", "as_singular", "word_set"]
+__all__ = ["Counted", "Letter", "PrintName", "Prose", "as_singular", "prose_of", "word_set"]
 
 # Stand for a reference while the words around it are read: to a thing of a project, and to anything else.
 # No text of a document may hold them.
 _THING, _OTHER = "\0", "\1"
 # How far what belongs to one sentence is looked for, in characters.
 _NEAR = 300
+# A kit has some ten thousand characters of text; a document may have four million, of nothing but references.
+_MOST_TEXT = 250_000
 _GAP = r"[ \t\u00a0]{1,3}"
 
 
@@ -37,7 +40,7 @@ class Letter:
 
 @dataclass(frozen=True, slots=True)
 class PrintName:
-    """Capitalised words beside “paper”, “print”, “sheet” or “pad”."""
+    """The capitalised words beside “paper”, “print”, “sheet” or “pad”; empty where none are said to be its name."""
 
     name: str
     noun: str
@@ -109,28 +112,30 @@ class Prose:
             yield Letter(found[0], said, noun, is_label)
 
     def print_names(self) -> Iterator[PrintName]:
-        """Yield capitalised names that are said to be of a print, a sheet or a pad, within a sentence."""
+        """Yield the words for a print, a sheet or a pad, each with the capitalised name beside it in its sentence."""
         for found in _PRINT.finditer(self.text):
-            before = _NAME_BEFORE.search(self.text, max(found.start() - 100, 0), found.start())
-            if before is not None and _AFTER_PRINT.match(self.text, found.end()):
-                yield PrintName(before["name"], found[0], self._said(before.start("name"), found.end()))
+            start, end = found.span()
+            before = _NAME_BEFORE.search(self.text, max(start - 100, 0), start)
+            if before is not None and _AFTER_PRINT.match(self.text, end):
+                yield PrintName(before["name"], found[0], self._said(before.start("name"), end))
                 continue
-            after = _NAME_AFTER.match(self.text, found.end())
-            if after is not None and _THE.search(self.text, max(found.start() - 6, 0), found.start()):
-                yield PrintName(after["name"], found[0], self._said(found.start(), after.end("name")))
+            after = _NAME_AFTER.match(self.text, end) if _THE.search(self.text, max(start - 6, 0), start) else None
+            if after is not None:
+                yield PrintName(after["name"], found[0], self._said(start, after.end("name")))
+            else:
+                yield PrintName("", found[0], "")
 
     def counts(self) -> Iterator[Counted]:
-        """Yield the numbers from two before words in lower case, but for those that are only part of a number."""
+        """Yield the numbers from two before words in lower case; no words where the number may be no count of all."""
         for found in _COUNT.finditer(self.text):
             before = _before(self.text, found.start())
-            if before in _NOT_A_COUNT or "hundred" in self.text[max(found.start() - 16, 0) : found.start()]:
-                continue
             if found["word"]:
                 number = _NUMBERS[found["word"].lower()]
             else:
                 number = int(found["digits"]) if found["digits"] else 2
+            is_part = before in _NOT_A_COUNT or "hundred" in self.text[max(found.start() - 16, 0) : found.start()]
+            words = () if is_part else tuple(re.split(_GAP, found["words"]))
             is_definite = bool(found["both"]) or before in _DEFINITE
-            words = tuple(re.split(_GAP, found["words"]))
             yield Counted(number, found.start(), found.start("words"), words, is_definite)
 
     def numbers(self) -> list[int]:
@@ -160,6 +165,16 @@ class Prose:
         return "".join(
             f"{{{self.references[at].text}}}" if at in self.references else self.text[at] for at in range(start, end)
         )
+
+
+def prose_of(steps: Iterable[PlannedStep], holds: re.Pattern[str]) -> Iterator[tuple[PlannedStep, Prose]]:
+    """Yield the steps whose texts hold a pattern, each with its prose; of far more text than any kit has, the first."""
+    left = _MOST_TEXT
+    for planned in steps:
+        text = planned.step.text
+        if len(text) <= left and holds.search(text):
+            left -= len(text)
+            yield planned, Prose.read(text)
 
 
 def as_singular(word: str) -> str:
@@ -229,7 +244,7 @@ _WORDS_AFTER = (
     r"|once|next|up|down|if|when|is|are|go|goes|lie|lies|meet|meets|out|off|across|beside|away|first|the|that|which|will)\b(?!-)"
 )
 _GOES_ON = re.compile(
-    rf"(?:{_JOIN}(?:[A-Z](?![\w\-–'’/])|{_THING}))*+\)?(?:\Z|[.!?;:,)\n]|{_GAP}(?:{_WORDS_AFTER}|[{_THING}{_OTHER}]|\())"
+    rf"(?:{_JOIN}(?:[A-Z](?![\w\-–'’/])|{_THING})){{0,9}}+\)?(?:\Z|[.!?;:,)\n]|{_GAP}(?:{_WORDS_AFTER}|[{_THING}{_OTHER}]|\())"
 )
 # Words before a letter that make it the name of something else, there and everywhere in the project.
 _LABEL = re.compile(

@@ -99,5 +99,5 @@ def test_what_is_read_of_a_text_is_where_it_says(text):
     for counted in prose.counts():
         start, end = prose.sentence(counted.at)
         assert 0 <= start <= counted.at <= end <= len(prose.text)
-        assert prose.text.startswith(counted.words[0], counted.words_at)
+        assert prose.text.startswith(counted.words[:1], counted.words_at) or not counted.words
         assert counted.number >= 2

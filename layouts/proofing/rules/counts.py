@@ -14,7 +14,7 @@ from itertools import islice
 
 from layouts.assembly import KitSteps, Names, PlannedStep, Reference
 from layouts.assembly.naming import blank_place, element_place, made_place, place_named
-from layouts.assembly.prose import Counted, Prose, as_singular, word_set
+from layouts.assembly.prose import Counted, Prose, as_singular, prose_of, word_set
 from layouts.document import FormBase, Kit, Piece, Project
 from layouts.document.forms import Concertina, Frame
 from layouts.document.places import form_place, piece_place
@@ -37,7 +37,7 @@ RULES = (COUNT_WORD_DIFFERS,)
 # No kit has a hundred such slips: so many are told.
 _MOST_TOLD = 100
 # Nor thousands of counts in its text: what comes after so many is not read.
-_MOST_READ = 5_000
+_MOST_READ = 3_000
 # A sentence or a step that names more things than these is not read.
 _MOST_NAMED = 50
 
@@ -53,6 +53,12 @@ _OF_FORMS = word_set("edge end flap fold hinge panel side tab wall")
 _COUNTING = word_set(
     """of for with and or from to pair set dozen half two three four five six seven eight nine ten eleven twelve
     single double triple both"""
+)
+# A number before a word; where there is none, nothing is read.
+_MAY_COUNT = re.compile(
+    r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|both|pair[ \t\u00a0]{1,3}of|[0-9]{1,3})"
+    r"[ \t\u00a0]{1,3}[a-z]",
+    re.IGNORECASE,
 )
 _WORD = re.compile(r"[^\W\d_]+")
 _NAME = re.compile(r"[A-Za-z]+(?:[ -][A-Za-z]+){0,5}")
@@ -163,13 +169,11 @@ def _counts(kit: Kit, steps: KitSteps) -> Iterator[Finding]:
     stock: _Stock | None = None
     things: _Things | None = None
     left = _MOST_READ
-    for planned in steps:
-        prose = Prose.read(planned.step.text)
+    for planned, prose in prose_of(steps, _MAY_COUNT):
         step: _Step | None = None
-        for counted in prose.counts():
-            if not left:
-                return
-            left -= 1
+        counts = list(islice(prose.counts(), left))
+        left -= len(counts)
+        for counted in counts:
             stock = stock or _Stock(kit)
             if things is None or things.project.id != planned.project.id:
                 things = _Things(planned.project, stock)

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from itertools import islice
 
 from layouts.assembly import KitSteps, PlannedStep
-from layouts.assembly.prose import Letter, PrintName, Prose, as_singular, word_set
+from layouts.assembly.prose import Letter, PrintName, Prose, as_singular, prose_of, word_set
 from layouts.document import FormBase, Kit, Piece, Project
 from layouts.proofing.findings import Finding, Rule
 from layouts.proofing.measures import shortened
@@ -30,9 +30,11 @@ RULES = (NAME_IN_TEXT_UNKNOWN,)
 
 # No kit has a hundred such slips: of each rule so many are told.
 _MOST_TOLD = 100
-# Nor a thousand lone letters, names or counts in its text: what comes after so many is not read.
-_MOST_READ = 5_000
+# Nor thousands of lone letters, or of prints, in its text: what comes after so many is not read.
+_MOST_READ = 3_000
 
+# A letter that stands alone, or a word beside which a print may be named: where there is none, nothing is read.
+_MAY_NAME = re.compile(r"\b[A-HJ-Z]\b|\b(?:papers?|prints?|sheet|pad)\b")
 _WORD = re.compile(r"[^\W\d_]+")
 # Kinds of paper, sizes, times of the year and colours: right in any kit. Ends of words: Indian, Japanese, Danish.
 _GENERIC = word_set(
@@ -50,7 +52,7 @@ _GENERIC_END = re.compile(r"(?:an|ish|ese)\Z")
 
 def findings(kit: Kit, steps: KitSteps) -> Iterator[Finding]:
     """Yield the letters, then the names of prints, in the text of the steps that the kit does not have."""
-    read = [(planned, Prose.read(planned.step.text)) for planned in steps]
+    read = list(prose_of(steps, _MAY_NAME))
     yield from islice(_letters(kit, read), _MOST_TOLD)
     yield from islice(_prints(kit, read), _MOST_TOLD)
 
@@ -78,10 +80,9 @@ def _letters(kit: Kit, read: _Read) -> Iterator[Finding]:
             continue
         found: list[tuple[PlannedStep, Letter]] = []
         for planned, prose in texts:
-            for letter in prose.letters():
-                if left:
-                    left -= 1
-                    found.append((planned, letter))
+            letters = list(islice(prose.letters(), left))
+            left -= len(letters)
+            found.extend((planned, letter) for letter in letters)
         known = known or _known_letters(kit)
         # A label is one throughout: “mark the point Q”, and in a later step “fold Q to {A}”.
         labels = {letter.letter for _, letter in found if letter.is_label}
@@ -154,12 +155,13 @@ def _prints(kit: Kit, read: _Read) -> Iterator[Finding]:
     left = _MOST_READ
     told: set[tuple[str, str]] = set()
     for planned, prose in read:
-        for found in prose.print_names():
-            if not left:
-                return
-            left -= 1
+        names_read = list(islice(prose.print_names(), left))
+        left -= len(names_read)
+        for found in names_read:
+            if not found.name or (planned.place, found.name) in told or not _is_of_a_print(found, named):
+                continue
             known = known or _known_words(kit)
-            if (planned.place, found.name) in told or not _is_of_a_print(found, named) or _is_known(found.name, known):
+            if _is_known(found.name, known):
                 continue
             told.add((planned.place, found.name))
             message = (
