@@ -31,7 +31,7 @@ RULES = (NAME_IN_TEXT_UNKNOWN,)
 # No kit has a hundred such slips: of each rule so many are told.
 _MOST_TOLD = 100
 # Nor thousands of lone letters, or of prints, in its text: what comes after so many is not read.
-_MOST_READ = 3_000
+_MOST_READ = 2_000
 
 # A letter that stands alone, or a word beside which a print may be named: where there is none, nothing is read.
 _MAY_NAME = re.compile(r"\b[A-HJ-Z]\b|\b(?:papers?|prints?|sheet|pad)\b")
