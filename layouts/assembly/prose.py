@@ -102,6 +102,7 @@ class Prose:
             at = found.start()
             near = max(at - 80, 0)
             start, end = self.sentence(at)
+            end = min(found.end() + _WORD_LONG, end)
             is_label = bool(_LABEL.search(self.text, near, at) or _NAMING.search(self.text, start, end))
             stands = None
             if _GOES_ON.match(self.text, found.end()):
@@ -216,6 +217,7 @@ def word_set(words: str) -> frozenset[str]:
 _LETTER = re.compile(r"(?<![\w.\-–{/&+*#@'’‘“\"])[A-HJ-Z](?![\w\-–/&+*#'’”\"}]|\.\w)")
 _JOIN = rf"(?:,?{_GAP}(?:and|or){_GAP}|,{_GAP})"
 _LIST = rf"(?:[A-Z]|{_THING})(?:{_JOIN}(?:[A-Z]|{_THING})){{0,9}}"
+_MOVED = rf"(?:{_LIST}|(?:only{_GAP})?(?:it|them|this|these|both|all))"
 _PREFIX = rf"(?:(?:[A-Z]|{_THING}){_JOIN}){{0,9}}"
 _ON = "(?:to|onto|on|behind|over|inside|under|underneath|above|below|around|against)"
 _VERB = "|".join(
@@ -227,10 +229,10 @@ _ORDER = rf"(?:\A[ \t\n]?|[.!?:;,(]{_GAP}|\n|\b(?:and|then|now|first|next|or|to|
 # What stands before a letter that is the name of a thing; each is searched up to where the letter begins.
 _STANDS = (
     re.compile(
-        rf"{_ORDER}(?P<said>(?:{_VERB})(?:{_GAP}(?:out|down|off))?{_GAP}(?:{_LIST}{_GAP}{_ON}{_GAP})?{_PREFIX})\Z"
+        rf"{_ORDER}(?P<said>(?:{_VERB})(?:{_GAP}(?:out|down|off))?{_GAP}(?:{_MOVED}{_GAP}{_ON}{_GAP})?{_PREFIX})\Z"
     ),
     re.compile(
-        r"\b(?P<said>(?:middle|centre|center|front|back|rear|foot|top|bottom|underside|rim|edges?|corners?|ends?|sides?)"
+        r"\b(?P<said>(?:middle|centre|center|front|back|rear|foot|top|bottom|underside|rest|rim|edges?|corners?|ends?|sides?)"
         rf"{_GAP}of{_GAP}{_PREFIX})\Z"
     ),
     re.compile(rf"(?P<said>{_THING}{_JOIN}{_PREFIX})\Z"),
@@ -254,6 +256,8 @@ _LABEL = re.compile(
     |["“'‘]) {_PREFIX} \Z""",
     re.VERBOSE | re.IGNORECASE,
 )
+# In a sentence before a letter, or right after it (“Q marks the middle”), these name something with it.
+_WORD_LONG = 7
 _NAMING = re.compile(
     r"\b(?:marks?|marked|marking|labels?|labell?ed|letter(?:s|ed)?|calls?|called|names?|named|writes?|written|draws?|drawn"
     r"|initials?|alphabet|spells?|reads?|stamp|stencil|monogram|shapes?|shaped|batter(?:y|ies)|cells?)\b",

@@ -14,6 +14,7 @@ from layouts.assembly import steps_of
 from layouts.document import Kit
 from layouts.proofing.findings import Finding
 from layouts.proofing.rules import counts
+from layouts.proofing.runner import faults_without_plans
 from tests.unit.assembly.small_kits import CARD, kit_of, project, step, tag
 
 # The plan: one front panel A, two pickets E, four long strips F, two short strips G, four ovals and four bun feet.
@@ -150,6 +151,12 @@ def test_another_thing_of_that_noun_anywhere_in_the_project_may_be_meant():
 
     assert len(_findings(_kit(text, **_uses("E", 2)))) == 1
     assert _findings(_kit(text, forms=(tag("post", name="picket post"),), **_uses("E", 2))) == []
+
+
+def test_a_kit_with_such_a_count_is_not_ready_before_any_plan_is_known():
+    kit = _kit("Glue three pickets {E} on.")
+
+    assert ("count-word-differs", ("project:shelf/step:s", "project:shelf/piece:E")) in faults_without_plans(kit)
 
 
 def test_the_message_says_where_what_and_what_to_do():

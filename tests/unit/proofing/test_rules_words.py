@@ -14,6 +14,7 @@ from layouts.assembly import steps_of
 from layouts.document import Kit
 from layouts.proofing.findings import Finding
 from layouts.proofing.rules import words
+from layouts.proofing.runner import faults_without_plans
 from tests.unit.assembly.small_kits import kit_of, project, step
 
 _PAPERS = [
@@ -63,6 +64,9 @@ def _names(*texts: str, **members: Any) -> list[str]:
         pytest.param("Stand {A} and Q on the table.", ["Q"], id="beside a reference, whatever the order"),
         pytest.param("Glue {A} to Q.", ["Q"], id="what a piece is glued to"),
         pytest.param("Glue A onto Q, flush with the foot.", ["Q"], id="what a letter is glued to"),
+        pytest.param("Trim the lid and glue it to Q.", ["Q"], id="what it is glued to"),
+        pytest.param("Glue the rest of Q on.", ["Q"], id="the rest of it"),
+        pytest.param("Cut Q and draw a circle, or write on it.", ["Q"], id="drawing comes after it"),
         pytest.param("Put a bead in the middle of Q.", ["Q"], id="a part of it"),
         pytest.param("Lay piece Q aside.", ["Q"], id="a piece by its letter"),
         pytest.param("The strips Q and A meet at the foot.", ["Q"], id="the noun of the pieces, and a letter"),
@@ -96,6 +100,8 @@ def test_a_letter_that_stands_like_a_piece_must_be_one(text, names):
         pytest.param("Sing it in the key of C.", id="a key"),
         pytest.param("An X on the back shows the top.", id="a letter with its article"),
         pytest.param("Mark the middle Q, and glue Q to the foot.", id="a mark of one's own"),
+        pytest.param("Draw a point two thirds up the left edge (Q). Glue Q down.", id="a point of one's own"),
+        pytest.param("Q marks the middle. Glue Q down.", id="what it marks"),
         pytest.param("Fold tab P into slot Q. Glue P to Q.", id="tabs and slots"),
         pytest.param("Fold along the line Q. The middle of Q is the top.", id="a line"),
         pytest.param("Glue the letters from N to Z on the lid.", id="the alphabet"),
@@ -194,6 +200,10 @@ def test_the_message_says_where_what_and_what_to_do():
     assert "in braces" in letter.message
     assert name.why == {"name": "Meadow", "said": "Meadow paper", "of": "print"}
     assert "no paper, side or pad of this kit is called Meadow" in name.message
+
+
+def test_a_kit_with_such_a_letter_is_not_ready_before_any_plan_is_known():
+    assert ("name-in-text-unknown", ("project:shelf/step:s1",)) in faults_without_plans(_kit("Cut Q."))
 
 
 def test_of_very_many_only_the_first_are_told():
