@@ -222,9 +222,10 @@ _PREFIX = rf"(?:(?:[A-Z]|{_THING}){_JOIN}){{0,9}}"
 _ON = "(?:to|onto|on|behind|over|inside|under|underneath|above|below|around|against)"
 _VERB = "|".join(
     f"[{verb[0].upper()}{verb[0]}]{verb[1:]}"
-    for verb in sorted(word_set("cut trim score fold glue stick tape attach adhere mount centre center"))
+    for verb in sorted(word_set("cut trim score glue stick tape attach adhere mount centre center"))
 )
-# Where a verb is an instruction, and not a cut or a fold that is spoken of.
+# “Fold P to Q” is no order to a piece: points and corners have letters where one folds.
+# Where a verb is an instruction, and not a cut that is spoken of.
 _ORDER = rf"(?:\A[ \t\n]?|[.!?:;,(]{_GAP}|\n|\b(?:and|then|now|first|next|or|to|[A-Za-z]{{1,20}}ly){_GAP})"
 # What stands before a letter that is the name of a thing; each is searched up to where the letter begins.
 _STANDS = (

@@ -102,6 +102,7 @@ def test_a_letter_that_stands_like_a_piece_must_be_one(text, names):
         pytest.param("Mark the middle Q, and glue Q to the foot.", id="a mark of one's own"),
         pytest.param("Draw a point two thirds up the left edge (Q). Glue Q down.", id="a point of one's own"),
         pytest.param("Q marks the middle. Glue Q down.", id="what it marks"),
+        pytest.param("Fold P to Q and crease.", id="points of a folding"),
         pytest.param("Fold tab P into slot Q. Glue P to Q.", id="tabs and slots"),
         pytest.param("Fold along the line Q. The middle of Q is the top.", id="a line"),
         pytest.param("Glue the letters from N to Z on the lid.", id="the alphabet"),
