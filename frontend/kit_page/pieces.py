@@ -10,6 +10,8 @@ from frontend.kit_page.findings import FindingLine
 from frontend.words.numbers import listed
 from layouts.document import Each, Kit, Paper, Piece, piece_place
 from layouts.printed import Printing, ShownFigures, text_of
+from layouts.shapes import cut_size
+from layouts.shapes.cut_sizes import finished_size
 
 __all__ = ["FIELDS", "Cell", "Choice", "PieceLine", "Pieces"]
 
@@ -74,6 +76,7 @@ class Pieces:
     def __init__(self, kit: Kit, said: Mapping[str, tuple[FindingLine, ...]] | None = None) -> None:
         self._kit = kit
         self._papers = {paper.id: paper for paper in kit.papers}
+        self._tools = {tool.id: tool for tool in kit.tools}
         self._said = said or {}
         self._windows = _uses(kit)
         self._shown: ShownFigures | None = None
@@ -160,7 +163,11 @@ class Pieces:
             notes.append(f"window {window.id}{kept}")
         if piece.shape.kind != "rect":
             notes.append(f"trimmed to {_SHAPES[piece.shape.kind]}")
-        if piece.size_is == "finished":
+        cut, finished = cut_size(piece, self._tools), finished_size(piece, self._tools)
+        if cut != finished and min(finished).ticks > 0:
+            sizes = (" × ".join(length.text(self._kit.unit) for length in size) for size in (cut, finished))
+            notes.append("cut {}, finished {} after its edges are made".format(*sizes))
+        elif piece.size_is == "finished":
             notes.append("size after its edges are made")
         return notes
 

@@ -183,6 +183,20 @@ def test_a_changed_piece_is_drawn_anew_where_it_lies(cast, planner, look):
     assert parts.at("drawn:project:shelf/form:T").all("svg")
 
 
+def test_a_piece_with_a_decorative_edge_has_both_its_sizes(cast, planner, look):
+    """1 in high, bitten by 1/8 at the top; when it is cut 2 in high, 1 7/8 are left."""
+    edged = {"id": "E", "name": "edging", "paper": "card", "size": ["4", "1"], "edges": {"top": "wave"}}
+    wave = {"id": "wave", "kind": "decorative", "bite": "1/8"}
+    tree = {**KIT, "tools": [wave], "projects": [project("shelf", pieces=[edged])]}
+    kit_create(document=json.dumps(tree).encode(), by=cast["planner"])
+    page = look("/kits/2027-06/")
+    assert page.at("notes:project:shelf/piece:E").text == "cut 4 × 1, finished 4 × 7⁄8 after its edges are made"
+    link = page.at("project:shelf/piece:E/size").one("a").attributes["href"]
+    sent = look(link).one("form", class_="change").values() | {"height": "2"}
+    parts = Page(planner.post("/kits/2027-06/pieces/", sent, headers={"HX-Request": "true"}).content.decode())
+    assert parts.at("notes:project:shelf/piece:E").text.startswith("cut 4 × 2, finished 4 × 1 7⁄8")
+
+
 def test_when_a_check_is_through_everything_is_drawn_with_the_figures_of_its_proof(cast, look):
     proved(kit_create(document=json.dumps(KIT).encode(), by=cast["planner"]))
     parts = look("/kits/2027-06/check/?seen=0&revision=1")
