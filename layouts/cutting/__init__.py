@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from layouts.cutting.culprits import Culprits, find_culprits
     from layouts.cutting.guard import Cancelled, Solver, SolverDied, SolverTooBig, SolverTooSlow
     from layouts.cutting.problem import Item, Problem
-    from layouts.cutting.search import solve
+    from layouts.cutting.search import is_proven_short, solve
     from layouts.cutting.tree import Cut, Offcut, Region, Taken, taken
     from layouts.cutting.verify import CutOut, Sheet, Wanted, verify_plan
     from layouts.cutting.wheel import SolverWrong
@@ -45,6 +45,7 @@ __all__ = [
     "Verdict",
     "Wanted",
     "find_culprits",
+    "is_proven_short",
     "solve",
     "taken",
     "verify_plan",
@@ -55,7 +56,7 @@ _HOME = {
     "answer": ("Answer", "Reason", "Verdict"),
     "guard": ("Cancelled", "Solver", "SolverDied", "SolverTooBig", "SolverTooSlow"),
     "problem": ("Item", "Problem"),
-    "search": ("solve",),
+    "search": ("is_proven_short", "solve"),
     "tree": ("Cut", "Offcut", "Region", "Taken", "taken"),
     "verify": ("CutOut", "Sheet", "Wanted", "verify_plan"),
     "wheel": ("SolverWrong",),

@@ -6,12 +6,12 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
-from layouts.cutting import Culprits, Cut, Problem, Region, Taken
+from layouts.cutting import Culprits, Cut, Item, Problem, Region, Taken
 from layouts.proofing.families import CutOutAnswer, Family, Lies, Solve, free_lies, item_of, lies_within
 from layouts.proofing.prints import PrintPart, Want
 from layouts.shapes import Showing
 
-__all__ = ["Node", "PrintAnswer", "plan_print"]
+__all__ = ["Node", "PrintAnswer", "one_more", "plan_print"]
 
 Node = dict[str, Any]
 Explain = Callable[[Problem], Culprits | None]
@@ -24,7 +24,8 @@ class PrintAnswer:
 
     `impossible` are the wants that no sheet of it can yield, `refused` the kept windows that do not yield all that is
     asked of them, `dead_fit` whether the list is proven short once every cut loses one printed step more, `culprits` a
-    smallest set of places that is short by itself.
+    smallest set of places that is short by itself, `is_spent` whether not one piece could be cut once more, whatever
+    the plan.
     """
 
     part: PrintPart
@@ -37,6 +38,7 @@ class PrintAnswer:
     refused: tuple[CutOutAnswer, ...] = ()
     dead_fit: bool = False
     culprits: Culprits | None = None
+    is_spent: bool = False
 
 
 def _unexplained(problem: Problem) -> None:
@@ -100,6 +102,13 @@ def _impossible(part: PrintPart) -> Iterator[tuple[Want, Literal["too-big", "tur
             yield want, "too-big"
         elif not lies_within(want, width, height, free_lies(want)):
             yield want, "turn"
+
+
+def one_more(part: PrintPart, want: Want) -> Problem:
+    """Return the question whether the sheets would give one more of a piece besides all that is cut from them."""
+    asked = _problem(part, {one.place: free_lies(one) for one in part.direct})
+    again = Item(f"{want.place} again", want.width, want.height, 1, *(lie in free_lies(want) for lie in (False, True)))
+    return replace(asked, items=(*asked.items, again))
 
 
 def _problem(part: PrintPart, lies: Mapping[str, Lies]) -> Problem:

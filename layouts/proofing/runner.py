@@ -13,7 +13,7 @@ from types import MappingProxyType
 from typing import Any
 
 from layouts.assembly import KitSteps, order_of, steps_of, time_of
-from layouts.cutting import Solver, find_culprits, solve
+from layouts.cutting import Solver, find_culprits, is_proven_short, solve
 from layouts.document import Accepted, Kit, document_hash
 from layouts.lengths import System
 from layouts.printed import Figure, Printing
@@ -43,7 +43,7 @@ from layouts.proofing.rules import (
     words,
 )
 from layouts.proofing.rules import printed as printed_rules
-from layouts.proofing.spare import spare_of
+from layouts.proofing.spare import is_spent, spare_of
 from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
 from layouts.shapes.faces import lying_in
@@ -52,6 +52,9 @@ __all__ = ["ENGINE", "RULES", "faults_without_plans", "paper_data", "prove", "pr
 
 # Raised by hand whenever any rule, bound or search may answer differently: stored answers are keyed by it.
 ENGINE = 2
+
+# Steps of the enumeration of builds for the question whether one more of a piece could be cut.
+STEPS_FOR_ONE_MORE = 4_000_000
 
 RULES = (
     *papers.RULES,
@@ -84,7 +87,10 @@ def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
     sparing = Sparing(solver, is_quick=part.is_quick)
     answer = plan_print(part, lambda problem: solve(problem, sparing), lambda problem: find_culprits(problem, sparing))
     check_plan(answer)
-    return answer
+    if part.is_verdict_enough:
+        return answer
+    spent = is_spent(answer, lambda problem: is_proven_short(problem, sparing, STEPS_FOR_ONE_MORE))
+    return replace(answer, is_spent=spent)
 
 
 def prove(kit: Kit, answers: Sequence[PrintAnswer]) -> dict[str, Any]:

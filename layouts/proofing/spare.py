@@ -6,19 +6,22 @@ replaced from them as well, wherever its print reads right.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from typing import Any
 
+from layouts.cutting import Problem
 from layouts.proofing.families import free_lies, lies_within
-from layouts.proofing.plans import Node, PrintAnswer
+from layouts.proofing.plans import Node, PrintAnswer, one_more
 from layouts.proofing.prints import Want
 
-__all__ = ["Source", "Spare", "spare_of"]
+__all__ = ["Source", "Spare", "is_spent", "spare_of"]
 
 # Of very many offcuts only the largest are looked at: no sheet that somebody cuts leaves so many of any use.
 MOST_OFFCUTS = 100
+# Nor is it asked of a long list whether any of it could be cut once more.
+MOST_ASKED = 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +82,18 @@ def spare_of(answer: PrintAnswer) -> Spare | None:
             known[asked] = next((source for source in left if _gives(source, want)), None)
         sources[want.place] = known[asked]
     return Spare(sources)
+
+
+def is_spent(answer: PrintAnswer, is_short: Callable[[Problem], bool]) -> bool:
+    """Whether not one of the pieces could be cut once more, however the sheets were cut.
+
+    `is_short` says whether a list is proven short. The smallest piece is asked for first: mostly that is all.
+    """
+    spare = spare_of(answer)
+    if spare is None or not spare.is_nothing or len(answer.part.wants) > MOST_ASKED:
+        return False
+    wants = sorted(answer.part.wants, key=lambda want: (want.width * want.height, want.place))
+    return all(is_short(one_more(answer.part, want)) for want in wants if want.turns)
 
 
 def _gives(source: Source, want: Want) -> bool:

@@ -33,6 +33,7 @@ def answer_to_json(answer: PrintAnswer) -> str:
         "impossible": [[want.place, why] for want, why in answer.impossible],
         "refused": [[one.host, one.window.id, one.state, one.pieces] for one in answer.refused],
         "dead_fit": answer.dead_fit,
+        "is_spent": answer.is_spent,
         "culprits": None if culprits is None else [culprits.copies, culprits.because, culprits.is_smallest],
     }
     return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
@@ -57,6 +58,7 @@ def answer_from_json(text: str, part: PrintPart) -> PrintAnswer:
         ),
         dead_fit=value["dead_fit"],
         culprits=_culprits(value["culprits"]),
+        is_spent=value["is_spent"],
     )
 
 

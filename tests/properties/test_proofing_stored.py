@@ -72,6 +72,7 @@ def answers(draw):
         ),
         dead_fit=draw(st.booleans()),
         culprits=draw(st.none() | CULPRITS),
+        is_spent=draw(st.booleans()),
     )
 
 

@@ -40,8 +40,13 @@ def _inches(ticks: int) -> Fraction:
     return Fraction(ticks, 8128)
 
 
-def test_the_kit_is_ready_and_nothing_stands():
-    assert (_proof()["verdict"], _proof()["findings"]) == ("ready", [])
+def test_the_kit_is_ready_and_nothing_stands_but_a_note():
+    # Two of 3 3/4 by 4 3/4, two of 5 1/4 by 3 1/2 and one of 6 by 3 leave 37 of 128 square inches; that none of them
+    # comes out of that once more is found by trying every way.
+    assert _proof()["verdict"] == "ready"
+    assert [(one["rule"], one["weight"], one["at"]) for one in _proof()["findings"]] == [
+        ("nothing-to-spare", "note", ["paper:furrow"])
+    ]
 
 
 @pytest.mark.parametrize(

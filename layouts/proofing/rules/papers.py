@@ -14,7 +14,6 @@ from layouts.proofing.families import CutOutAnswer, lies_within
 from layouts.proofing.findings import Finding, Rule
 from layouts.proofing.plans import PrintAnswer
 from layouts.proofing.prints import Want, host_of, papers_of
-from layouts.proofing.spare import spare_of
 from layouts.shapes import AskedSide, missing_side
 
 __all__ = ["PAPER_UNDECIDED", "RULES", "findings"]
@@ -119,7 +118,7 @@ DEAD_FIT = Rule(
 NOTHING_TO_SPARE = Rule(
     "nothing-to-spare",
     "note",
-    "Everything fits, but not one of the pieces could be cut once more from what the plan leaves.",
+    "Everything fits, but not one of the pieces could be cut once more, however the sheets are cut.",
     {"sheets": _WHOLE, "pieces": {"type": "integer", "description": "pieces and flat parts that are asked for"}},
 )
 RULES = (
@@ -301,13 +300,13 @@ def _of_paper(answer: PrintAnswer, words: _Words, sideless: Collection[str]) -> 
             "short. Leave a little more room, or say so on the sheet."
         )
         yield DEAD_FIT.finding(paper, message=message, step=step, **facts)
-    spare = spare_of(answer)
-    if spare is not None and spare.is_nothing:
+    if answer.is_spent:
         message = (
-            f"{words.paper.name} leaves nothing to spare: of {_counted(len(spare.sources), 'piece')} not one could be "
-            f"cut again if a cut goes wrong. Say so on the sheet, or put one more sheet into the box."
+            f"{words.paper.name} leaves nothing to spare: of {_counted(len(part.wants), 'piece')} not one could be cut "
+            "again if a cut goes wrong, however the sheets are cut. Say so on the sheet, or put one more sheet into "
+            "the box."
         )
-        yield NOTHING_TO_SPARE.finding(paper, message=message, sheets=part.sheets, pieces=len(spare.sources))
+        yield NOTHING_TO_SPARE.finding(paper, message=message, sheets=part.sheets, pieces=len(part.wants))
 
 
 def _explained(answer: PrintAnswer, words: _Words) -> str:

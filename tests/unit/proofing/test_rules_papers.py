@@ -42,7 +42,6 @@ def _guest(id_: str, width: str, height: str, **more: Any):
 
 
 _SHORT = ("paper-short", (_OAK, _A))
-_SPARE = ("nothing-to-spare", (_OAK,))
 _UNDECIDED = ("paper-undecided", (_OAK, _A))
 
 
@@ -50,10 +49,8 @@ _UNDECIDED = ("paper-undecided", (_OAK, _A))
     ("kit", "fired"),
     [
         pytest.param(kit_of(project(piece("A", "50", "80", count=3))), [_SHORT], id="paper-short: one half too many"),
-        pytest.param(
-            kit_of(project(piece("A", "50", "79", count=2))), [("dead-fit", (_OAK,)), _SPARE], id="two halves"
-        ),
-        pytest.param(kit_of(project(piece("A", "49.5", "79", count=2))), [_SPARE], id="two halves and a cut to spare"),
+        pytest.param(kit_of(project(piece("A", "50", "79", count=2))), [("dead-fit", (_OAK,))], id="two halves"),
+        pytest.param(kit_of(project(piece("A", "49.5", "79", count=2))), [], id="two halves and a cut to spare"),
         pytest.param(
             kit_of(
                 project(piece("A", "50", "80", count=3), {**piece("Z", "9", "9"), "paper": "ash"}),
@@ -257,7 +254,7 @@ def test_a_shortage_names_the_pieces_that_are_too_much_already(pieces, because, 
 
 
 def test_the_facts_of_a_dead_fit_are_those_it_follows_from():
-    finding, _spare = _findings(kit_of(project(piece("A", "49", "80", count=2)), cutting={"slack": "2"}))
+    finding = _only(kit_of(project(piece("A", "49", "80", count=2)), cutting={"slack": "2"}))
 
     assert finding.weight == "note"
     assert finding.why == {
