@@ -127,6 +127,8 @@ def _figures(form: DrawnForm) -> Iterator[Figure]:
         from_ = f"as cut from {form.from_}" if form.from_ else ""
         heading = ", ".join(word for word in (which, from_) if word)
         yield Figure(inline(part.drawing), " ".join((*([f"{heading}."] if heading else []), *part.beside)))
+    if form.standing is not None:
+        yield Figure(inline(form.standing), "As it stands, its base up.")
 
 
 def placement_lines(project: Project, places: Places, drawn: DrawnProject, said: SaidAt) -> tuple[PlacementLine, ...]:

@@ -59,8 +59,9 @@ def page(cast, look):
 
 def test_a_form_stands_with_its_flat_part_its_panels_and_its_folded_size(page):
     form = page.at("project:shelf/form:T")
-    flat = form.one("figure", class_="drawn")
+    flat, standing = form.all("figure", class_="drawn")
     assert flat.one("title").text == "box, flat, 6 by 5 in, its outside up."
+    assert standing.one("figcaption").text == "As it stands, its base up."
     assert "Score from the left at 1, 5." in flat.one("figcaption").text
     told = [one.text for one in page.at("drawn:project:shelf/form:T").all("p")]
     assert told[0].startswith("Panels: base 4 × 3; wall bottom and wall top 4 × 1;")

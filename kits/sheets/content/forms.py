@@ -10,7 +10,7 @@ from kits.sheets.content.measures import Measures
 from kits.sheets.content.panels import panel_words, shown_areas
 from layouts.document import Form, Project, form_place
 from layouts.document.forms import Concertina, FlatTag, Scored
-from layouts.drawing import FlatDrawing, ScaledDrawing, flat_drawings, fold_words
+from layouts.drawing import FlatDrawing, ScaledDrawing, flat_drawings, fold_words, folded_drawing
 from layouts.drawing.fold_words import said
 from layouts.lengths import TICKS_PER_MM
 from layouts.rounding import nearest_step, step_up
@@ -21,6 +21,7 @@ __all__ = ["DrawnForm", "DrawnPart", "Fold", "drawn_forms", "printed_flat_size"]
 
 # How much of the paper a flat part may take, in lines, without its dimensions.
 _DRAWN = (190, 150)
+_STANDING = (120, 90)
 # Panels that are folded for one project, and flat parts that are drawn: a short document may ask for very many.
 _MOST_PANELS, _MOST_DRAWN = 20_000, 60
 # What is thinner than this when it is folded flat is told as flat.
@@ -52,7 +53,7 @@ class DrawnForm:
     """A form: its flat parts drawn, its panels and tabs with their sizes, how it is folded, and what comes of it.
 
     `from_` names the print that it is drawn for, where others of its prints need other sizes; `wrong` says that it
-    cannot be folded as it is given: then nothing is said of folding.
+    cannot be folded as it is given: then nothing is said of folding. `standing` shows a box as it stands.
     """
 
     place: str
@@ -64,6 +65,7 @@ class DrawnForm:
     folds: tuple[Fold, ...]
     folded: str
     wrong: str
+    standing: ScaledDrawing | None
 
     @property
     def called(self) -> str:
@@ -152,6 +154,19 @@ def _drawn(
     ]
     # One panel as large as the sheet is no news.
     is_plain = len(areas) == 1 and areas[0][1] == sizes[0]
+    standing = None
+    if not wrong:
+        # Rounding alone makes no form impossible.
+        standing = folded_drawing(
+            replace(folded, faults=()),
+            figure,
+            name=f"{project.id}_{form.id}_folded",
+            title=form.name,
+            unit=measures.unit,
+            room=(_STANDING[0] * line, _STANDING[1] * line),
+            line=line,
+            step=measures.step,
+        )
     return DrawnForm(
         place=form_place(project.id, form.id),
         letter=form.id,
@@ -162,6 +177,7 @@ def _drawn(
         folds=tuple(_folds(folded)),
         folded="" if wrong else _folded(folded, measures),
         wrong="It cannot be folded as it is given: ask before you cut it." if wrong else "",
+        standing=standing,
     )
 
 

@@ -90,9 +90,10 @@ class ProjectSheet:
     @property
     def all_drawings(self) -> tuple[ScaledDrawing, ...]:
         parts = (part.drawing for form in self.forms for part in form.parts)
+        boxes = (form.standing for form in self.forms if form.standing is not None)
         key = () if self.flat_key is None else (self.flat_key,)
         faces = (drawing for face in self.faces for drawing in face.drawings)
-        return (*(one.drawing for one in self.drawings), *key, *parts, *faces)
+        return (*(one.drawing for one in self.drawings), *key, *parts, *boxes, *faces)
 
 
 # The one line below a sheet's measures, where some of them carry the sign.

@@ -44,6 +44,8 @@ def test_a_tray_is_its_floor_and_walls_with_tabs_that_are_glued_inside():
         ("tab left bottom, tab right bottom, tab right top and tab left top", "1 × 1"),
     )
     assert form.folded == "Folded 4 × 3 × 1 in."
+    assert form.standing is not None
+    assert sorted(filter(str.isdigit, texts(form.standing.svg))) == ["1", "3", "4"]
     assert [fold.number for fold in form.folds] == [""]
     assert "Glue tab left bottom and tab left top to the inside of wall left." in form.folds[0].words
 
@@ -83,7 +85,7 @@ def test_what_is_not_folded_has_neither_panels_nor_a_folded_size():
 def test_a_form_that_cannot_be_folded_is_drawn_and_nothing_is_said_of_folding():
     """Tabs of 2 in meet on a wall of 3 in."""
     form = _form({**TRAY, "depth": "2"})
-    assert (form.folds, form.folded, len(form.parts)) == ((), "", 1)
+    assert (form.folds, form.folded, form.standing, len(form.parts)) == ((), "", None, 1)
     assert form.wrong == "It cannot be folded as it is given: ask before you cut it."
 
 
