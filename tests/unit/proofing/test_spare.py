@@ -39,8 +39,9 @@ def test_a_sheet_that_is_not_touched_gives_all_that_fits_it():
 
 
 def test_a_spoilt_margin_gives_nothing():
-    kit = kit_of(project(piece("A", "90", "80")), papers=[paper(spoilt={"left": "10"})])
-    assert _spare(kit).sources == {A: None}
+    # 80 + 10 fill what can be used; the margin that is cut off would be as large as B.
+    kit = kit_of(project(piece("A", "80", "80"), piece("B", "10", "80")), papers=[paper(spoilt={"left": "10"})])
+    assert _spare(kit).sources == {A: None, B: None}
 
 
 @pytest.mark.parametrize(

@@ -13,6 +13,7 @@ from layouts.cutting.builds.valuing import valuations
 from tests.unit.cutting.builds.questions import asked, decided, faults
 from tests.unit.cutting.exact import sheets_needed
 from tests.unit.cutting.plans import problem
+from tests.unit.cutting.test_search import FIFTEEN
 
 # Of the kit lists, proven short there: area and pairs of dual feasible functions allow the sheets there are.
 C2_0 = ([(32, 32, 2)], [(20, 19, 2, False), (10, 13, 4, False), (8, 8, 8, False), (3, 10, 1, False), (3, 7, 8, False)])
@@ -94,6 +95,13 @@ SEVEN = (
         (28, 101, 1, False),
     ],
 )
+
+
+def test_a_pass_that_threw_builds_away_never_calls_a_list_exhausted(monkeypatch):
+    # The list fits (L9_186 of the kit lists); one build for each class of value is too few to find that out.
+    monkeypatch.setattr(deciding, "STAGES", {"first": ((Beam(16),), 10**9)})
+    pieces = [(width, height, copies, bool(turns)) for width, height, copies, turns in FIFTEEN]
+    assert decided([(96, 96, 2)], pieces)["by"] is None
 
 
 def test_steps_are_told_and_without_them_nothing_is_decided_that_prices_do_not_prove():
