@@ -12,6 +12,7 @@ from layouts.drawing.guide import guide_drawing
 from layouts.drawing.keys import FLAT_KEY, flat_key
 from layouts.drawing.lettering import text_width
 from layouts.drawing.letters import Letters
+from layouts.drawing.marks import Mark, OffcutLetters
 from layouts.drawing.piece import PieceDrawing, piece_drawing
 from layouts.drawing.scale import ScaledDrawing
 from layouts.drawing.schedule import ScheduleDrawing, schedule_drawing
@@ -25,6 +26,8 @@ __all__ = [
     "FlatDrawing",
     "Layer",
     "Letters",
+    "Mark",
+    "OffcutLetters",
     "PieceDrawing",
     "ScaledDrawing",
     "ScheduleDrawing",

@@ -9,6 +9,7 @@ from typing import Any
 from layouts.document import Kit, Piece, piece_place
 from layouts.drawing.lettering import Label, text_width
 from layouts.drawing.letters import Letters
+from layouts.drawing.marks import Mark, mark_sheet
 from layouts.drawing.svg import INK, OCHRE, PAPER, RULE, USED, Box, Drawing, Margins
 from layouts.lengths import TICKS_PER_MM
 from layouts.shapes import is_inside, resolve
@@ -21,20 +22,22 @@ type Node = Mapping[str, Any]
 _LEAST = 6
 
 
-def sheet_drawing(kit: Kit, planned: Node, *, name: str, title: str) -> str:
+def sheet_drawing(kit: Kit, planned: Node, *, name: str, title: str, marks: Sequence[Mark] = ()) -> str:
     """Return the SVG of one sheet of a proof's plan (`{"sheet": n, "tree": NODE}`), front up.
 
     `name` starts the ids in it, `title` is its alternative text. Pieces carry their letters, cut-outs that are kept
-    the letters of what comes out of them. Lines grow with the sheet, as on any drawing that is shown at any size.
+    the letters of what comes out of them, offcuts that are marked theirs. Lines grow with the sheet, as on any drawing
+    that is shown at any size.
     """
     tree = planned["tree"]
     unit = int(max(tree["width"], tree["height"])) // 200
     drawing = Drawing(tree["width"], tree["height"], name=name, title=title, margins=Margins.of(unit))
     left_over = drawing.hatching(apart=3 * TICKS_PER_MM, stroke=RULE, width=8 * TICKS_PER_MM // 10)
     draw_sheet(drawing, kit, tree, unit, left_over=left_over)
-    for one in sheet_labels(kit, tree, unit):
-        for label in one.labels:
-            label.draw(drawing)
+    labels = [label for one in sheet_labels(kit, tree, unit) for label in one.labels]
+    mark_sheet(drawing, marks, [label.box for label in labels], unit)
+    for label in labels:
+        label.draw(drawing)
     return drawing.markup()
 
 

@@ -10,6 +10,7 @@ from layouts.cutting.sequence import CutStep
 from layouts.document import Kit
 from layouts.drawing.cut_plan import Labelled, box_of, draw_sheet, sheet_labels, stroke
 from layouts.drawing.lettering import Label, figure_width, text_width
+from layouts.drawing.marks import Mark, mark_boxes, mark_sheet
 from layouts.drawing.numbers import Bubble, number_spots
 from layouts.drawing.scale import SCALES, ScaledDrawing, scaled
 from layouts.drawing.svg import GRAPHITE, OCHRE, PAPER, Box, Drawing, Margins
@@ -34,25 +35,27 @@ def guide_drawing(
     room: tuple[int, int],
     line: int,
     from_behind: bool = False,
+    marks: Sequence[Mark] = (),
 ) -> ScaledDrawing:
     """Return the drawing of one sheet with its cuts, numbered in the order of making.
 
     It is as large as a simple scale allows in `room` (width and height on paper, in ticks); `line` is the thickness of
     a line on paper, and all lettering goes by it. `figure` turns ticks into the text that the sheet shows.
-    `from_behind`: the tree and its cuts are seen with the back up.
+    `from_behind`: the tree, its cuts and the marks of its offcuts are seen with the back up.
     """
     for scale in SCALES:
         # What is beyond the room already without its numbers need not be tried with them.
         if scale.on_paper(tree["width"]) <= room[0] and scale.on_paper(tree["height"]) <= room[1]:
-            plan = _Plan.of(kit, tree, cuts, figure, scale.drawn(line), from_behind=from_behind)
+            plan = _Plan.of(kit, tree, cuts, figure, scale.drawn(line), marks, from_behind=from_behind)
             if all(scale.on_paper(side) <= most for side, most in zip(plan.whole, room, strict=True)):
                 break
     else:
         scale = SCALES[-1]
-        plan = _Plan.of(kit, tree, cuts, figure, scale.drawn(line), from_behind=from_behind)
+        plan = _Plan.of(kit, tree, cuts, figure, scale.drawn(line), marks, from_behind=from_behind)
     drawing = Drawing(plan.sheet.width, plan.sheet.height, name=name, title=title, margins=plan.margins)
     left_over = drawing.hatching(apart=4 * plan.unit, stroke=GRAPHITE, width=plan.unit // 2)
     draw_sheet(drawing, kit, tree, plan.unit, left_over=left_over, from_behind=from_behind)
+    mark_sheet(drawing, marks, plan.written, plan.unit)
     plan.draw(drawing)
     return scaled(drawing, scale)
 
@@ -70,7 +73,15 @@ class _Plan:
 
     @classmethod
     def of(
-        cls, kit: Kit, tree: Node, cuts: Sequence[CutStep], figure: Figure, unit: int, *, from_behind: bool
+        cls,
+        kit: Kit,
+        tree: Node,
+        cuts: Sequence[CutStep],
+        figure: Figure,
+        unit: int,
+        marks: Sequence[Mark],
+        *,
+        from_behind: bool,
     ) -> _Plan:
         labels: list[Label] = []
         sizes: list[_SizeLabel] = []
@@ -82,8 +93,13 @@ class _Plan:
             labels += own
         sheet = Box(0, 0, tree["width"], tree["height"])
         written = [label.box for label in labels] + [size.box for size in sizes]
-        bubbles = number_spots(cuts, sheet, written, radius=_RADIUS * unit)
+        discs = mark_boxes(marks, written, unit)
+        bubbles = number_spots(cuts, sheet, [*written, *discs], radius=_RADIUS * unit)
         return cls(sheet, unit, tuple(labels), tuple(sizes), tuple(bubbles), _margins(bubbles, sheet, unit))
+
+    @property
+    def written(self) -> list[Box]:
+        return [*(label.box for label in self.labels), *(size.box for size in self.sizes)]
 
     @property
     def whole(self) -> tuple[int, int]:
