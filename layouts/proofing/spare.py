@@ -6,17 +6,17 @@ replaced from them as well, wherever its print reads right.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_EVEN, Decimal
 from typing import Any
 
 from layouts.cutting import Problem
 from layouts.proofing.families import free_lies, lies_within
 from layouts.proofing.plans import Node, PrintAnswer, one_more
-from layouts.proofing.prints import Want
+from layouts.proofing.prints import PrintPart, Want
 
-__all__ = ["Source", "Spare", "is_spent", "spare_of"]
+__all__ = ["Source", "Spare", "is_spent", "spare_as_cut", "spare_of"]
 
 # Of very many offcuts only the largest are looked at: no sheet that somebody cuts leaves so many of any use.
 MOST_OFFCUTS = 100
@@ -69,10 +69,30 @@ class Spare:
 
 def spare_of(answer: PrintAnswer) -> Spare | None:
     """Return what could be cut once more, each piece by itself; None where there is no plan that fits."""
-    part = answer.part
     if answer.verdict != "fits" or not answer.plan:
         return None
-    left = sorted(_left(answer), key=lambda source: (source.width * source.height, source.sheet, source.x, source.y))
+    return _spare(answer.part, answer.plan)
+
+
+def spare_as_cut(part: PrintPart, plan: Sequence[Node]) -> Spare | None:
+    """Return what could be cut once more where pieces are cut as large as in a plan; None where nothing is cut.
+
+    The plan may be one with the sizes that a sheet prints, which differ from those of `part` by less than a step.
+    """
+    if not plan:
+        return None
+    sizes = dict(_sizes(plan))
+    wants = tuple(
+        replace(want, width=sizes[want.place][0], height=sizes[want.place][1]) if want.place in sizes else want
+        for want in part.wants
+    )
+    return _spare(replace(part, wants=wants), plan)
+
+
+def _spare(part: PrintPart, plan: Sequence[Node]) -> Spare:
+    left = sorted(
+        _left(part, plan), key=lambda source: (source.width * source.height, source.sheet, source.x, source.y)
+    )
     left = left[-MOST_OFFCUTS:]
     sources: dict[str, Source | None] = {}
     known: dict[tuple[int, int, tuple[bool, ...]], Source | None] = {}
@@ -100,23 +120,35 @@ def _gives(source: Source, want: Want) -> bool:
     return bool(lies_within(want, source.width, source.height, free_lies(want)))
 
 
-def _left(answer: PrintAnswer) -> Iterator[Source]:
-    part, sheet = answer.part, answer.part.sheet
-    for one in answer.plan:
+def _left(part: PrintPart, plan: Sequence[Node]) -> Iterator[Source]:
+    sheet = part.sheet
+    for one in plan:
         for offcut in _offcuts(one["tree"]):
-            yield _within_margins(answer, one["sheet"], offcut)
+            yield _within_margins(part, one["sheet"], offcut)
     # All untouched sheets are alike: the first stands for them.
-    if len(answer.plan) < part.sheets:
-        yield Source(len(answer.plan) + 1, sheet.left, sheet.bottom, sheet.usable_width, sheet.usable_height)
+    if len(plan) < part.sheets:
+        yield Source(len(plan) + 1, sheet.left, sheet.bottom, sheet.usable_width, sheet.usable_height)
 
 
-def _within_margins(answer: PrintAnswer, number: int, node: Node) -> Source:
+def _within_margins(part: PrintPart, number: int, node: Node) -> Source:
     """What can be used of an offcut: a spoilt margin that was cut off is none of it."""
-    sheet = answer.part.sheet
+    sheet = part.sheet
     left, bottom = max(node["x"], sheet.left), max(node["y"], sheet.bottom)
     right = min(node["x"] + node["width"], sheet.left + sheet.usable_width)
     top = min(node["y"] + node["height"], sheet.bottom + sheet.usable_height)
     return Source(number, left, bottom, max(0, right - left), max(0, top - bottom))
+
+
+def _sizes(plan: Sequence[Node]) -> Iterator[tuple[str, tuple[int, int]]]:
+    """Every piece of a plan by its place, with its width and height as it is seen the right way up."""
+    waiting = [one["tree"] for one in plan]
+    while waiting:
+        here = waiting.pop()
+        waiting.extend(here.get("parts", ()))
+        waiting.extend(here.get("cut_outs", {}).values())
+        if "piece" in here:
+            upright = (here["width"], here["height"])
+            yield here["piece"], upright[::-1] if here["turn"] in (90, 270) else upright
 
 
 def _offcuts(node: Node) -> Iterator[Node]:
