@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from layouts.proofing.rules import papers
-from layouts.proofing.spare import Source, is_spent, spare_of
+from layouts.proofing.spare import Source, is_spent, spare_as_cut, spare_of
 from tests.unit.proofing.small_prints import MM, ONE_WAY, answer_of, decided, kit_of, paper, piece, project, window
 
 A, B = "project:p/piece:A", "project:p/piece:B"
@@ -88,3 +88,32 @@ def test_paper_that_another_plan_would_leave_is_not_called_spent():
 
 def test_a_print_that_is_short_has_no_spare():
     assert spare_of(answer_of(kit_of(project(piece("A", "100", "80", count=2))))) is None
+
+
+def test_as_cut_a_piece_is_as_large_as_in_the_plan():
+    # 70 x 40 leaves 30 x 80 and 70 x 40. Printed as 31 mm wide, B comes out of the strip of 30 no more; lying on its
+    # side it is 31 high and 40 across.
+    kit = kit_of(project(piece("A", "70", "40"), piece("B", "30", "40")))
+    answer = answer_of(kit)
+    sheet = {"x": 0, "y": 0, "width": 100 * MM, "height": 80 * MM}
+
+    def plan(across, up, turn):
+        first = {**sheet, "width": 70 * MM, "height": 40 * MM, "piece": A, "copy": 1, "turn": 0}
+        second = {**sheet, "y": 40 * MM, "width": across * MM, "height": up * MM, "piece": B, "copy": 1, "turn": turn}
+        strip = {**sheet, "x": 70 * MM, "width": 30 * MM, "offcut": True}
+        return [{"sheet": 1, "tree": {**sheet, "cut": {}, "parts": [first, second, strip]}}]
+
+    def source(*cut):
+        spare = spare_as_cut(answer.part, plan(*cut))
+        assert spare is not None
+        return spare.sources[B]
+
+    assert source(30, 40, 0) == Source(1, 70 * MM, 0, 30 * MM, 80 * MM)
+    assert source(31, 40, 0) is None
+    # Any way up: 40 high and 30 across when turned.
+    assert source(40, 30, 90) == Source(1, 70 * MM, 0, 30 * MM, 80 * MM)
+    assert source(40, 31, 90) is None
+
+
+def test_as_cut_nothing_is_spare_where_nothing_is_cut():
+    assert spare_as_cut(answer_of(kit_of()).part, []) is None
