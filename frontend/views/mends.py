@@ -36,7 +36,7 @@ def mend(request: HttpRequest, code: str) -> HttpResponse:
     offered = _offered(current_proof(parts_of(request, page)), request.POST.get("mend", ""))
     if offered is None:
         return shown(request, page, refusal=_GONE, status=409)
-    changes = [Change(one["at"], one["from"], one["to"]) for one in offered["change"]]
+    changes = [Change.of(one) for one in offered["change"]]
     try:
         mend_apply(draft=page.draft, changes=changes, revision=number_sent(request, "revision"), by=person_of(request))
     except (RevisionMoved, MendOutdated, UnknownPlace, DraftRefused):

@@ -6,17 +6,19 @@ Each table is written and read in one statement, however long its list: the numb
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from django.db.models import F
+
 from kits.planning.columns import DRAFT, TABLES, Table, columns_of, members_of
-from kits.planning.models import Draft, Row
+from kits.planning.models import Draft, NamedRow, Row
 from layouts.document import Kit, canonical_bytes, reread_kit
 from layouts.document.base import DocumentObject
 from layouts.lengths import Length
 
-__all__ = ["DraftRows", "build", "build_bytes", "load", "read_rows", "write_changes"]
+__all__ = ["DraftRows", "build", "build_bytes", "load", "read_rows", "write_changes", "write_members"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +91,45 @@ def write_changes(rows: DraftRows, kit: Kit) -> None:
         rows.draft.save()
 
 
+def write_members(rows: DraftRows, kit: Kit) -> None:
+    """Write what of a document differs from the rows: its lists may have gained and lost members, none has a new id.
+
+    Rows that stay are the same rows, so that what else refers to them still does.
+    """
+    _match(TABLES, rows, rows.draft, kit)
+    write_changes(read_rows(rows.draft), kit)
+
+
+def _match(tables: Sequence[Table], rows: DraftRows, owner: Draft | Row, whole: DocumentObject) -> None:
+    """Add and remove rows until there is one for each thing with an id, in the order of the document."""
+    for table in tables:
+        things = getattr(whole, table.listed)
+        if not table.kind:
+            continue  # its members have no ids, and are changed in no mend
+        known = {row.ident: row for row in rows.of(table, owner) if isinstance(row, NamedRow)}
+        if [*known] != [thing.id for thing in things]:
+            _renew_list(table, owner, known, things)
+        for thing in things:
+            if thing.id in known:
+                _match(table.parts, rows, known[thing.id], thing)
+
+
+def _renew_list(
+    table: Table, owner: Draft | Row, known: Mapping[str, NamedRow], things: Sequence[DocumentObject]
+) -> None:
+    own = _rows(table).filter(**{table.owner: owner})
+    ids = [getattr(thing, "id") for thing in things]  # noqa: B009  what has a kind has an id
+    own.filter(ident__in=known.keys() - set(ids)).delete()  # the database removes what they own
+    # No two rows may have one position, not even for a moment: all move out of the way first.
+    own.update(position=F("position") + len(known) + len(things))
+    staying = [known[id_] for id_ in ids if id_ in known]
+    for row in staying:
+        row.position = ids.index(row.ident) + 1
+    _rows(table).bulk_update(staying, ["position"])
+    new = [(owner, at, thing) for at, thing in enumerate(things, start=1) if ids[at - 1] not in known]
+    _create_rows(table, new)
+
+
 def _rows(table: Table) -> Any:
     return table.model._default_manager
 
@@ -108,11 +149,16 @@ def _create(tables: Sequence[Table], owners: Sequence[tuple[Draft | Row, Documen
             for owner, whole in owners
             for position, thing in enumerate(getattr(whole, table.listed), start=1)
         ]
-        rows = _rows(table).bulk_create(
-            table.model(position=position, **{table.owner: owner}, **columns_of(thing, table.members, table.rest))
-            for owner, position, thing in things
-        )
-        _create(table.parts, [(row, thing) for row, (_, _, thing) in zip(rows, things, strict=True)])
+        _create_rows(table, things)
+
+
+def _create_rows(table: Table, things: Sequence[tuple[Draft | Row, int, DocumentObject]]) -> None:
+    """Write things into a table, each with its owner and its position, and all that they own."""
+    rows = _rows(table).bulk_create(
+        table.model(position=position, **{table.owner: owner}, **columns_of(thing, table.members, table.rest))
+        for owner, position, thing in things
+    )
+    _create(table.parts, [(row, thing) for row, (_, _, thing) in zip(rows, things, strict=True)])
 
 
 def _pairs(

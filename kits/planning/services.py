@@ -16,7 +16,7 @@ from django.utils import timezone
 
 from inventory.models import CatalogueItem, ItemKind
 from kits.members.models import Person
-from kits.planning.documents import build_bytes, load, write_changes
+from kits.planning.documents import build_bytes, load, write_changes, write_members
 from kits.planning.editing import Opened, judged, locked, opened, record, refused, standing
 from kits.planning.errors import CodeKnown, MendOutdated, NothingToUndo, OtherKit, OthersChange
 from kits.planning.models import Change, ChangeKind, Draft, Kit, Paper
@@ -30,13 +30,12 @@ from layouts.document import (
     Refused,
     UnknownPlace,
     canonical_bytes,
-    canonical_value,
     changed,
     document_hash,
+    plain_at,
     read_kit,
     reread_kit,
 )
-from layouts.document import value_at as named_value
 from layouts.models import CheckRun
 
 __all__ = [
@@ -80,7 +79,7 @@ def piece_change(*, draft: Draft, place: str, field: PieceField, value: Any, rev
 
 @transaction.atomic
 def mend_apply(*, draft: Draft, changes: Sequence[ValueChange], revision: int, by: Person) -> Draft:
-    """Change all the values of a mend that a proof offers, or none of them.
+    """Change all that a mend or an idea of a proof changes, or nothing of it.
 
     Raises: NotAllowed, RevisionMoved, UnknownPlace, DraftRefused; MendOutdated where a value is no longer what the mend
     starts from.
@@ -267,19 +266,19 @@ def _paper_of(item: CatalogueItem, before: Mapping[str, Any], tree: Mapping[str,
 
 
 def _with_values(edit: Opened, changes: Sequence[ValueChange]) -> Document:
-    """Write changes of values, each of which starts from what is there.
+    """Write changes of values, and things added or removed; each starts from what is there.
 
     Raises: MendOutdated, UnknownPlace, DraftRefused.
     """
     now = reread_kit(edit.tree)
     for change in changes:
-        if canonical_value(named_value(now, change.at), now.unit) != change.before:
+        if plain_at(now, change.at) != change.before:
             raise MendOutdated(change.at)
     try:
         kit = changed(now, changes)
     except Refused as refusal:
         raise refused(refusal, edited=()) from None
-    write_changes(edit.rows, kit)
+    write_members(edit.rows, kit)
     return kit
 
 

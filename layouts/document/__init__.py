@@ -1,7 +1,7 @@
 """The kit document `kitproof/1`: its model, how it is read and refused, its canonical form, its places."""
 
 from layouts.document.canonical import canonical_bytes, canonical_tree, canonical_value, document_hash
-from layouts.document.changes import Change, change_to, changed
+from layouts.document.changes import Change, added, change_to, changed, plain_at
 from layouts.document.contents import Blank, Element, Embellishment, Face, Pad, Paper, PrintSide, Spoilt, Supply, Tool
 from layouts.document.forms import Form, FormBase
 from layouts.document.kit import Accepted, Cutting, Kit, Printed, Project
@@ -61,6 +61,7 @@ __all__ = [
     "UnknownPlace",
     "Use",
     "Window",
+    "added",
     "canonical_bytes",
     "canonical_tree",
     "canonical_value",
@@ -71,6 +72,7 @@ __all__ = [
     "lengths_of",
     "paper_place",
     "piece_place",
+    "plain_at",
     "read_kit",
     "read_kit_tree",
     "reread_kit",

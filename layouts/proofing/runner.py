@@ -133,10 +133,12 @@ def prove_as_printed(
     printing: Printing,
     as_printed: Mapping[System, AsPrinted],
     mends: Mapping[str, Sequence[Mend]] = MappingProxyType({}),
+    ideas: Mapping[str, Sequence[Mend]] = MappingProxyType({}),
 ) -> dict[str, Any]:
-    """Return the proof of a kit with what was found of it as printed in each system, and what mends its short prints.
+    """Return the proof of a kit with what was found of it as printed in each system, what mends its short prints, and
+    what would save paper of those that fit.
 
-    `mends` are those of each print, by its paper.
+    `mends` and `ideas` are those of each print, by its paper.
     """
     inches, mm = as_printed["in"].shown, as_printed["mm"].shown
     printed = printing.figures(inches, mm)
@@ -156,7 +158,7 @@ def prove_as_printed(
         "engine": ENGINE,
         "verdict": _verdict(judged, answers, as_printed),
         "findings": [_finding(one, mends) for one in judged],
-        "papers": [paper_data(answer) for answer in answers],
+        "papers": [paper_data(answer, ideas.get(answer.part.paper, ())) for answer in answers],
         "order": order.as_data(),
         "time": time_of(kit, planned).as_data(),
         "printed": [_figure(figure) for figure in printed],
@@ -209,8 +211,8 @@ def _finding(finding: Finding, mends: Mapping[str, Sequence[Mend]]) -> dict[str,
     }
 
 
-def paper_data(answer: PrintAnswer) -> dict[str, Any]:
-    """Return the answer for one print as it stands in the proof."""
+def paper_data(answer: PrintAnswer, ideas: Sequence[Mend] = ()) -> dict[str, Any]:
+    """Return the answer for one print as it stands in the proof, with the changes that would save paper of it."""
     spare = spare_of(answer)
     return {
         "paper": answer.part.paper,
@@ -221,4 +223,5 @@ def paper_data(answer: PrintAnswer) -> dict[str, Any]:
         "reason": {"kind": answer.reason},
         "plan": list(answer.plan),
         "spare": None if spare is None else spare.as_data(),
+        "ideas": [idea.as_data() for idea in ideas],
     }

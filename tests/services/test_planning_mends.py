@@ -7,8 +7,8 @@ import pytest
 from kits.members.models import Role
 from kits.planning.documents import build_bytes
 from kits.planning.errors import DraftRefused, MendOutdated, NotAllowed, RevisionMoved
-from kits.planning.models import Change
-from kits.planning.services import mend_apply, piece_change
+from kits.planning.models import Change, Piece, Placement
+from kits.planning.services import draft_undo, mend_apply, piece_change
 from layouts.document import Change as Value
 from layouts.document import UnknownPlace, read_kit, value_at
 from layouts.models import CheckRun
@@ -44,6 +44,8 @@ def test_a_mend_changes_all_its_values_in_one_revision_and_has_the_kit_checked(b
         pytest.param([MORE, Value(f"{A}/size/height", "5", "4")], MendOutdated, id="worked out for another size"),
         pytest.param([MORE, Value("project:box/piece:Z/count", 1, 2)], UnknownPlace, id="a piece that is gone"),
         pytest.param([MORE, Value(f"{A}/paper", "kelp", "moss")], DraftRefused, id="no valid document"),
+        pytest.param([MORE, Value(A, None, {"id": "A"})], MendOutdated, id="a new piece that is there already"),
+        pytest.param([MORE, Value(f"{A}-2", None, {"id": "A-2"})], DraftRefused, id="half a piece"),
     ],
 )
 def test_a_mend_that_cannot_be_made_whole_changes_nothing(by, changes, error):
@@ -61,6 +63,56 @@ def test_a_mend_is_made_on_the_revision_that_was_seen(by):
     with pytest.raises(RevisionMoved) as moved:
         mend_apply(draft=draft, changes=[MORE], revision=1, by=by)
     assert (moved.value.place, moved.value.yours, moved.value.theirs) == ("paper:slate/sheets", 3, 2)
+
+
+PART = {"id": "A-2", "name": "front, rest", "paper": "slate", "size": ["2", "4"]}
+# The front is parted: the rest of it is a new piece with a window and a placement of its own, between those there are.
+PARTED = [
+    Value(f"{A}/size/width", "6", "4"),
+    Value(f"{A}-2", None, {**PART, "windows": [{"id": "eye", "left": "1/4", "width": "1", "top": "1", "height": "1"}]}),
+    Value(
+        "project:box/placement:A-2",
+        None,
+        {"id": "A-2", "put": {"piece": "A-2"}, "on": {"blank": "lid", "face": "top"}, "border": {"top": "1/8"}},
+        "A",
+    ),
+    Value("project:box/placement:A/left", None, "0"),
+    Value(f"{A}/window:peep", None, {"id": "peep", "left": "1/4", "right": "3 1/4", "top": "1/8", "height": "1/4"}),
+    Value("project:box/step:cut/cut", ["A", "B", "lid"], ["A", "A-2", "B", "lid"]),
+]
+
+
+def test_a_mend_adds_things_where_they_belong_and_is_taken_back_to_the_same_bytes(by):
+    draft = drafted(by)
+    before, rows = build_bytes(draft), _numbers(draft)
+    draft = mend_apply(draft=draft, changes=PARTED, revision=1, by=by)
+    kit = read_kit(build_bytes(draft))
+    project = kit.projects[0]
+    assert [piece.id for piece in project.pieces] == ["A", "B", "A-2"]
+    assert [placement.id for placement in project.placements] == ["A", "A-2", "shell", "rear"]
+    assert [window.id for window in project.pieces[0].windows] == ["pane", "peep"]
+    assert [window.id for window in project.pieces[2].windows] == ["eye"]
+    assert project.steps[0].cut == ("A", "A-2", "B", "lid")
+    assert rows.items() <= _numbers(draft).items()
+    back = draft_undo(draft=draft, revision=2, by=by)
+    assert build_bytes(back) == before
+    assert _numbers(back) == rows
+
+
+def _numbers(draft) -> dict[str, int]:
+    """The row of each piece and placement: what else refers to it must find it again."""
+    rows = [*Piece.objects.filter(project__draft=draft), *Placement.objects.filter(project__draft=draft)]
+    return {f"{type(row).__name__} {row.ident} {row.project_id}": row.pk for row in rows}
+
+
+def test_a_piece_goes_from_its_paper_to_a_cut_out_and_back(by):
+    draft = drafted(by)
+    before = build_bytes(draft)
+    place = "project:box/piece:B"
+    changes = [Value(f"{place}/from", None, "box/A/pane"), Value(f"{place}/paper", "slate", None)]
+    draft = mend_apply(draft=draft, changes=changes, revision=1, by=by)
+    assert read_kit(build_bytes(draft)).projects[0].pieces[1].from_ == "box/A/pane"
+    assert build_bytes(draft_undo(draft=draft, revision=2, by=by)) == before
 
 
 @pytest.mark.parametrize("role", [Role.EDITOR, Role.CARE, Role.STOCK, Role.MEMBER])
