@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from layouts.proofing import prove_at_once, report
 from layouts.proofing.prints import print_parts
 from layouts.proofing.runner import paper_data
 from layouts.proofing.spare_words import spare_sentence, weakest_sentence
@@ -153,3 +154,28 @@ def test_a_proof_of_an_earlier_engine_knows_nothing_of_it():
     kit = kit_of(project(FULL))
     papers = [{key: value for key, value in one.items() if key != "spare"} for one in _papers(kit)]
     assert weakest_sentence(kit, papers, str) == ""
+
+
+def _told(kit, proof=None):
+    return report(kit, proof or prove_at_once(kit))
+
+
+def test_a_report_says_what_is_left_of_each_paper_and_the_weakest_point_once():
+    kit = kit_of(project(FULL, piece("B", "50", "20")), papers=[paper(), paper("fern")])
+    lines = _told(kit).splitlines()
+    at = lines.index("  One more of 1 of its 2 pieces could be cut from what is left; none of A.")
+    assert lines[at + 1 : at + 3] == ["", "Fern: nothing is cut from it (1 sheet in the box)."]
+    (first,) = [number for number, line in enumerate(lines) if line.startswith("Weakest point")]
+    assert " ".join(lines[first : first + 2]) == (
+        "Weakest point: A (piece A) on Oak. Nothing that is left would give one more of it, and "
+        "it is the only piece that cannot be cut again."
+    )
+
+
+def test_a_report_of_a_kit_that_is_short_or_of_an_earlier_proof_says_nothing_of_it():
+    short = kit_of(project(piece("A", "100", "40", count=3)))
+    assert "left" not in _told(short).split("Findings")[0]
+    kit = kit_of(project(FULL))
+    proof = prove_at_once(kit)
+    earlier = {**proof, "papers": [{key: one[key] for key in one if key != "spare"} for one in proof["papers"]]}
+    assert "Weakest" not in _told(kit, earlier)
