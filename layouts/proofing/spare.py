@@ -74,7 +74,7 @@ def spare_of(answer: PrintAnswer) -> Spare | None:
     return _spare(answer.part, answer.plan)
 
 
-def spare_as_cut(part: PrintPart, plan: Sequence[Node]) -> Spare | None:
+def spare_as_cut(part: PrintPart, plan: Sequence[Mapping[str, Any]]) -> Spare | None:
     """Return what could be cut once more where pieces are cut as large as in a plan; None where nothing is cut.
 
     The plan may be one with the sizes that a sheet prints, which differ from those of `part` by less than a step.
@@ -89,7 +89,7 @@ def spare_as_cut(part: PrintPart, plan: Sequence[Node]) -> Spare | None:
     return _spare(replace(part, wants=wants), plan)
 
 
-def _spare(part: PrintPart, plan: Sequence[Node]) -> Spare:
+def _spare(part: PrintPart, plan: Sequence[Mapping[str, Any]]) -> Spare:
     left = sorted(
         _left(part, plan), key=lambda source: (source.width * source.height, source.sheet, source.x, source.y)
     )
@@ -120,7 +120,7 @@ def _gives(source: Source, want: Want) -> bool:
     return bool(lies_within(want, source.width, source.height, free_lies(want)))
 
 
-def _left(part: PrintPart, plan: Sequence[Node]) -> Iterator[Source]:
+def _left(part: PrintPart, plan: Sequence[Mapping[str, Any]]) -> Iterator[Source]:
     sheet = part.sheet
     for one in plan:
         for offcut in _offcuts(one["tree"]):
@@ -139,7 +139,7 @@ def _within_margins(part: PrintPart, number: int, node: Node) -> Source:
     return Source(number, left, bottom, max(0, right - left), max(0, top - bottom))
 
 
-def _sizes(plan: Sequence[Node]) -> Iterator[tuple[str, tuple[int, int]]]:
+def _sizes(plan: Sequence[Mapping[str, Any]]) -> Iterator[tuple[str, tuple[int, int]]]:
     """Every piece of a plan by its place, with its width and height as it is seen the right way up."""
     waiting = [one["tree"] for one in plan]
     while waiting:

@@ -10,12 +10,13 @@ from typing import Any
 from kits.sheets.content.measures import Measures
 from kits.sheets.content.room import Room, room_of
 from kits.sheets.content.schedule import KitSchedule, kit_schedule
+from kits.sheets.content.spare import GuideSpare, guide_spare
 from kits.sheets.options import SheetOptions
 from layouts.assembly import steps_of
 from layouts.cutting.behind import seen_from_behind
 from layouts.cutting.sequence import CutStep, Edge, cuts_of
 from layouts.document import Kit, Paper, piece_place
-from layouts.drawing import Letters, ScaledDrawing, guide_drawing
+from layouts.drawing import Letters, Mark, ScaledDrawing, guide_drawing
 from layouts.lengths import TICKS_PER_MM, System
 
 __all__ = ["CutGuide", "CutRow", "GuideSheet", "cut_guide"]
@@ -68,13 +69,15 @@ class GuideSheet:
 
 @dataclass(frozen=True, slots=True)
 class CutGuide:
-    """All sheets in the order to cut them, the prints of which there is no plan, with why, and what to make when."""
+    """All sheets in the order to cut them, the prints of which there is no plan, with why, what to make when, and
+    what can be cut again."""
 
     order: tuple[str, ...]
     sheets: tuple[GuideSheet, ...]
     missing: tuple[tuple[str, str], ...]
     trimmer: bool
     schedule: KitSchedule | None
+    spare: GuideSpare
 
     @property
     def all_drawings(self) -> tuple[ScaledDrawing, ...]:
@@ -90,11 +93,12 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
     spoil; then by project in the order of making, then in the order of the box.
     """
     measures = Measures(kit, options, proof)
+    plans = _plans(proof, options.unit)
+    spare = guide_spare(kit, proof, plans, measures)
     kit = measures.as_shown
-    sheets = _Sheets(kit, options, measures)
+    sheets = _Sheets(kit, options, measures, spare)
     room = room_of(options)
     papers = {paper.id: paper for paper in kit.papers}
-    plans = _plans(proof, options.unit)
     planned = [(papers[paper], sheet, len(plan)) for paper, plan in plans.items() for sheet in plan]
     made = proof["order"]["projects"] or [project.id for project in kit.projects]
     turns = {project: turn for turn, project in enumerate(made)}
@@ -108,6 +112,7 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
         schedule=kit_schedule(
             kit, steps_of(kit), proof.get("time", {}).get("critical", ()), width=room.width, line=room.line, room=room
         ),
+        spare=spare,
     )
 
 
@@ -133,8 +138,9 @@ def _rank(tree: Node, turns: Mapping[str, int]) -> tuple[bool, int]:
 class _Sheets:
     """Makes the sheets of one guide."""
 
-    def __init__(self, kit: Kit, options: SheetOptions, measures: Measures) -> None:
+    def __init__(self, kit: Kit, options: SheetOptions, measures: Measures, spare: GuideSpare) -> None:
         self._kit = kit
+        self._spare = spare
         self._measures = measures
         self._room = room_of(options)
         self._letters = Letters(kit)
@@ -153,7 +159,8 @@ class _Sheets:
         side = self._side(paper, pieces, from_behind=from_behind)
         name = f"{paper.id}-{planned['sheet']}"
         keep = tuple(self._keeps(pieces))
-        yield self._drawn(tree, heading, name=name, side=side, keep=keep, from_behind=from_behind)
+        marks = self._spare.marks(paper.id, planned, from_behind=from_behind)
+        yield self._drawn(tree, heading, name=name, side=side, keep=keep, from_behind=from_behind, marks=marks)
         yield from self._of_cut_outs(pieces, name)
 
     def _side(self, paper: Paper, pieces: Sequence[Node], *, from_behind: bool) -> str:
@@ -190,6 +197,7 @@ class _Sheets:
         keep: tuple[str, ...],
         from_behind: bool = False,
         is_cut_out: bool = False,
+        marks: Sequence[Mark] = (),
     ) -> GuideSheet:
         cuts = cuts_of(tree, from_behind=from_behind)
         gives = self._listed([leaf for leaf in _leaves(tree) if "piece" in leaf])
@@ -205,6 +213,7 @@ class _Sheets:
             room=room,
             line=self._room.line,
             from_behind=from_behind,
+            marks=marks,
         )
         whole = "the cut-out" if is_cut_out else "the sheet"
         rows = tuple(self._row(cut, whole) for cut in cuts)
