@@ -42,7 +42,8 @@ def decide(question: Mapping[str, Any]) -> dict[str, Any]:
 
     `by` is "too-big", "prices" or "exhausted" where the list is proven short, "plan" where `plan` holds a list of [size
     of sheet, tree], and null where nothing was decided; `steps` is what it took. With sheets of one size `at_least` is
-    how many of them the prices prove to be needed.
+    how many of them the prices prove to be needed. `prices`, one for each kind, are what a proof that the list is short
+    can be checked again with (`layouts.cutting.recheck`).
     """
     asked = Asked.from_data(question)
     if asked.is_too_big:
@@ -54,7 +55,7 @@ def decide(question: Mapping[str, Any]) -> dict[str, Any]:
     if len(asked.sheets) == 1:
         answer["at_least"] = field.tight.sheets_needed(asked.sheets[0].copies)
     if field.tight.room < 0:
-        return answer | {"by": "prices"}
+        return answer | {"by": "prices", "prices": field.tight.prices}
     beams, most = STAGES[question["stage"]]
     left = min(most, question["steps"])
     for beam in beams:
@@ -62,7 +63,7 @@ def decide(question: Mapping[str, Any]) -> dict[str, Any]:
         left -= ended.steps
         answer["steps"] += ended.steps
         if ended.is_exhausted:
-            return answer | {"by": "exhausted"}
+            return answer | {"by": "exhausted", "prices": field.tight.prices}
         if ended.plan is not None:
             return answer | {"by": "plan", "plan": [[size, node.as_data()] for size, node in ended.plan]}
         if left < 0:
