@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from layouts.cutting.behind import seen_from_behind
-from layouts.cutting.sequence import CutStep, Rectangle, cuts_of
+from layouts.cutting.sequence import Rectangle, sequence_of
 from tests.unit.cutting.trees import cut, offcut, piece
 
 type Tree = dict[str, Any]
@@ -55,17 +55,22 @@ def _area(node: Tree) -> Rectangle:
     return Rectangle(node["x"], node["y"], node["width"], node["height"])
 
 
-def _steps(tree: Tree, *, from_behind: bool) -> tuple[CutStep, ...]:
-    return cuts_of(seen_from_behind(tree) if from_behind else tree, from_behind=from_behind)
+def _lines(tree: Tree) -> list[tuple[str, int, int]]:
+    """Every cut of a tree as a line: its direction, where it begins, and how long it is."""
+    found = []
+    for node in _nodes(tree):
+        if "cut" in node:
+            along = node["cut"]["along"]
+            found.append((along, node["y"] if along == "x" else node["x"], node["height" if along == "x" else "width"]))
+    return sorted(found)
 
 
-@given(trees(), st.booleans())
-def test_every_cut_is_made_once_and_its_part_came_out_of_an_earlier_one(tree, from_behind):
-    steps = _steps(tree, from_behind=from_behind)
+@given(trees(), st.booleans(), st.sampled_from([None, 3, 8]))
+def test_every_cut_is_made_once_and_its_part_came_out_of_an_earlier_one(tree, from_behind, narrowest):
     seen = seen_from_behind(tree) if from_behind else tree
-    assert sorted(map(str, (step.part for step in steps))) == sorted(
-        str(_area(node)) for node in _nodes(seen) if "cut" in node
-    )
+    steps = sequence_of(seen, from_behind=from_behind, narrowest=narrowest).steps
+    lines = sorted((step.along, step.part.y if step.along == "x" else step.part.x, step.length) for step in steps)
+    assert lines == _lines(seen)
     for number, step in enumerate(steps, start=1):
         assert step.number == number
         if step.taken is None:
@@ -73,41 +78,32 @@ def test_every_cut_is_made_once_and_its_part_came_out_of_an_earlier_one(tree, fr
         else:
             assert step.taken.cut < number
             came = [one for one in steps[step.taken.cut - 1].outcomes if one.side == step.taken.side]
-            assert [(one.kind, one.area) for one in came] == [("part", step.part)]
+            assert [(one.kind, one.area, one.next_cut) for one in came] == [("part", step.part, number)]
+    finished = [(one.kind, str(one.area)) for step in steps for one in step.outcomes if one.kind != "part"]
+    leaves = [node for node in _nodes(seen) if "cut" not in node] if "cut" in seen else []
+    assert sorted(finished) == sorted(("piece" if "piece" in one else "offcut", str(_area(one))) for one in leaves)
 
 
-@given(trees(), st.booleans())
-def test_the_line_runs_as_far_from_its_edge_as_the_setting_says_along_something_kept(tree, from_behind):
-    for step in _steps(tree, from_behind=from_behind):
+@given(trees(), st.booleans(), st.sampled_from([None, 3, 8]))
+def test_the_line_runs_as_far_from_its_edge_as_the_setting_says_along_something_kept(tree, from_behind, narrowest):
+    seen = seen_from_behind(tree) if from_behind else tree
+    for step in sequence_of(seen, from_behind=from_behind, narrowest=narrowest).steps:
         low, span = (step.part.x, step.part.width) if step.along == "x" else (step.part.y, step.part.height)
         assert 0 < step.setting < span
-        assert step.at == (low + span - step.setting if step.edge == "right" else low + step.setting)
-        assert step.edge == ("bottom" if step.along == "y" else "right" if from_behind else "left")
+        assert step.at == (low + span - step.setting if step.edge in ("right", "top") else low + step.setting)
+        assert step.edge in (("left", "right") if step.along == "x" else ("bottom", "top"))
         ends = set()
         for one in step.outcomes:
             start = one.area.x if step.along == "x" else one.area.y
             ends |= {start, start + (one.area.width if step.along == "x" else one.area.height)}
         assert step.at in ends
+        assert step.is_held == (step.setting >= (narrowest or 0))
 
 
 @given(trees())
-def test_the_trimmer_stays_where_it_is_as_long_as_it_can_and_else_the_longest_cut_comes(tree):
-    steps = _steps(tree, from_behind=False)
-    for at, step in enumerate(steps):
-        made = {earlier.number for earlier in steps[:at]}
-        ready = [one for one in steps[at:] if one.taken is None or one.taken.cut in made]
-        if at and any((one.along, one.setting) == (steps[at - 1].along, steps[at - 1].setting) for one in ready):
-            assert (step.along, step.setting) == (steps[at - 1].along, steps[at - 1].setting)
-        else:
-            assert step.length == max(one.length for one in ready)
-
-
-@given(trees())
-def test_turned_over_the_same_cuts_come_with_the_same_settings(tree):
-    def told(steps: tuple[CutStep, ...]) -> list[tuple[object, ...]]:
-        return sorted((step.along, step.setting, step.length, len(step.outcomes)) for step in steps)
-
-    assert told(_steps(tree, from_behind=True)) == told(_steps(tree, from_behind=False))
+def test_turned_over_a_sheet_needs_as_many_settings_and_turns(tree):
+    before, behind = sequence_of(tree), sequence_of(seen_from_behind(tree), from_behind=True)
+    assert (behind.settings, behind.turns, behind.fewest) == (before.settings, before.turns, before.fewest)
 
 
 @given(trees())

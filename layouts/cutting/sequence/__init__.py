@@ -1,0 +1,55 @@
+"""In which order to make the cuts of one sheet, and how the trimmer is set for each.
+
+A setting is the distance of the cut from the edge of the part in hand that lies at the fence. What lies between fence
+and blade is measured and held: always something kept, never waste. The order has the fewest settings, then the fewest
+quarter turns; of equals, long cuts are early, for a long edge is easiest to lay against the fence while the part is
+large, and strips too narrow to be held are late.
+"""
+
+from __future__ import annotations
+
+from layouts.cutting.sequence.bounds import settings_needed
+from layouts.cutting.sequence.exact import searched
+from layouts.cutting.sequence.greedy import cost_of, greedy
+from layouts.cutting.sequence.steps import CutStep, Edge, Outcome, Rectangle, Sequence, Taken
+from layouts.cutting.sequence.strips import Node, parts_of
+from layouts.cutting.sequence.told import steps_told
+from layouts.cutting.sequence.ways import Sheet
+
+__all__ = ["CutStep", "Edge", "Outcome", "Rectangle", "Sequence", "Taken", "cuts_of", "sequence_of"]
+
+# Sheets with more cuts are not searched through; others as far as so many looks at an open part go (about half a
+# second).
+_CUTS = 60
+_STEPS = 150_000
+
+
+def sequence_of(tree: Node, *, from_behind: bool = False, narrowest: int | None = None) -> Sequence:
+    """Return the cuts of a sheet, numbered in the order of making; `from_behind`: the tree is turned over.
+
+    `narrowest` is the width of the narrowest strip that the trimmer holds, in ticks; what is narrower is cut off from
+    the side of the rest. Cuts that run the same way through the same part come off its ends one after another,
+    whichever the tree makes first. A tree that is one piece needs no cut.
+
+    >>> sheet = {"x": 0, "y": 0, "width": 8, "height": 8, "cut": {"along": "x", "at": 5}, "parts": [
+    ...     {"x": 0, "y": 0, "width": 5, "height": 8, "piece": "project:p/piece:A", "copy": 1, "turn": 0},
+    ...     {"x": 5, "y": 0, "width": 3, "height": 8, "offcut": True}]}
+    >>> sequence = sequence_of(sheet)
+    >>> [(cut.number, cut.setting, cut.edge, [side.kind for side in cut.outcomes]) for cut in sequence.steps]
+    [(1, 5, 'left', ['piece', 'offcut'])]
+    >>> sequence.settings, sequence.is_fewest
+    (1, True)
+    """
+    sheet = Sheet(parts_of(tree), from_behind=from_behind, narrowest=narrowest)
+    found = searched(sheet, _STEPS if sheet.cuts <= _CUTS else 0)
+    ways = greedy(sheet) if found.ways is None else found.ways
+    unheld, settings, turns = cost_of(ways)
+    fewest = settings_needed(sheet)
+    if found.at_least[0] == unheld:
+        fewest = max(fewest, found.at_least[1])
+    return Sequence(steps_told(sheet, ways), settings, turns, fewest)
+
+
+def cuts_of(tree: Node, *, from_behind: bool = False) -> tuple[CutStep, ...]:
+    """Return the steps of `sequence_of` for a trimmer that holds everything."""
+    return sequence_of(tree, from_behind=from_behind).steps
