@@ -27,21 +27,22 @@ _MOST_NAMES, _LONGEST = 4, 36
 
 
 def exploded_drawing(
-    stack: Stack, *, name: str, title: str, words: str, room: tuple[int, int], line: int
+    stack: Stack, *, name: str, face: str, words: str, room: tuple[int, int], line: int
 ) -> ScaledDrawing:
     """Return the layers, the lowest at the bottom, each level with the names of what lies on it at the right.
 
-    Dashes lead from the corners of each thing down to the level on which it is put. `room` is for one level.
+    `face` is what the lowest level is called, `room` is for one level. Dashes lead from the corners of each thing down
+    to the level on which it is put.
     """
-    plates = _Plates(stack)
+    plates = _Plates(stack, face)
     scale = largest_scale(plates.width, plates.deep, room)
     u = scale.drawn(line)
-    return scaled(plates.drawn(name, title, words, u), scale)
+    return scaled(plates.drawn(name, words, u), scale)
 
 
 class _Plates:
-    def __init__(self, stack: Stack) -> None:
-        self._stack = stack
+    def __init__(self, stack: Stack, called: str) -> None:
+        self._stack, self._called = stack, called
         self._around = stack.around
         zero = Fraction(0)
         self._face = Rectangle(zero, zero, stack.surface.width or zero, stack.surface.height or zero)
@@ -49,14 +50,19 @@ class _Plates:
         self.deep = max(1, round(self._around.height) * _UP // 100)
         self.width = max(1, round(self._around.width) + round(self._around.height) * _ASIDE // 100)
 
-    def drawn(self, name: str, title: str, words: str, u: int) -> Drawing:
+    def drawn(self, name: str, words: str, u: int) -> Drawing:
         names = [self._names(level) for level in self._levels]
         most = max(map(len, names))
         pitch = max(self.deep, most * _ROW * u) + _GAP * u
         longest = max(text_width(one, _TYPE * u) for level in names for one in level)
         height = pitch * (len(self._levels) - 1) + max(self.deep, most * _ROW * u)
         drawing = Drawing(
-            self.width + 8 * u + longest, height, name=name, title=title, description=words, margins=Margins.of(2 * u)
+            self.width + 8 * u + longest,
+            height,
+            name=name,
+            title=f"{self._called}, layer by layer.",
+            description=words,
+            margins=Margins.of(2 * u),
         )
         thin = _tenths(u * 3 // 4)
         for at, level in enumerate(self._levels):
@@ -135,7 +141,7 @@ class _Plates:
     def _names(self, level: int) -> list[str]:
         """What lies on one level, a line for each, with how often it lies there."""
         if level == 0:
-            return [_short(self._stack.surface.name)]
+            return [_short(self._called)]
         counted = Counter(layer.lying.thing.name for layer in self._on(level))
         names = [_short(f"{count} × {called}" if count > 1 else called) for called, count in counted.items()]
         more = len(names) - _MOST_NAMES

@@ -70,9 +70,7 @@ def face_drawing(
     assembled = face.assembled(name, heading, words, rows, room, line)
     exploded = None
     if stack.layers:
-        exploded = exploded_drawing(
-            stack, name=f"{name}-layers", title=f"{title}, layer by layer.", words=words, room=room, line=line
-        )
+        exploded = exploded_drawing(stack, name=f"{name}-layers", face=title, words=words, room=room, line=line)
     return FaceDrawing(assembled, exploded, words, beside)
 
 

@@ -10,13 +10,13 @@ from layouts.lengths import TICKS_PER_MM
 
 __all__ = ["FLAT_KEY", "flat_key"]
 
-# In the order in which they stand, from the top.
-_MEANINGS = (
-    ("cut", "cut"),
+type _Column = tuple[tuple[str, str], ...]
+
+# Side by side, each from the top: a column of five would push the drawings that it explains off the page.
+_SURFACES: _Column = (("cut", "cut"), ("tab", "tab: glue goes here"), ("waste", "waste: cut off"))
+_SCORES: _Column = (
     ("mountain", "score, fold away from you: mountain, m"),
     ("valley", "score, fold towards you: valley, v"),
-    ("tab", "tab: glue goes here"),
-    ("waste", "waste: cut off"),
 )
 FLAT_KEY = (
     "Solid lines are cut. Dashes with dots are scored and folded away from you, mountain, m; dashes alone are scored "
@@ -24,15 +24,22 @@ FLAT_KEY = (
     "hatched areas are waste."
 )
 
-# In lines: a sample is so wide and so high, a row of the key so high, its type so high.
-_WIDE, _HIGH, _ROW, _TYPE = 36, 7, 11, 7
+# In lines: a sample is so wide and so high, a row of the key so high, its type so high, and columns so far apart.
+_WIDE, _HIGH, _ROW, _TYPE, _APART = 36, 7, 11, 7, 12
 
 
-def flat_key(*, name: str, line: int) -> ScaledDrawing:
-    """Return the key to drawings of flat parts; `line` is the thickness of a line on paper, in ticks."""
+def flat_key(*, name: str, line: int, room: int = 0) -> ScaledDrawing:
+    """Return the key to drawings of flat parts: one column, or two where there is room for them.
+
+    `line` is the thickness of a line on paper, `room` the width on paper, in ticks.
+    """
     u = line
-    longest = max(text_width(words, _TYPE * u) for _, words in _MEANINGS)
-    width, height = (_WIDE + 5) * u + longest, _ROW * u * len(_MEANINGS)
+    columns: tuple[_Column, ...] = (_SURFACES, _SCORES)
+    if sum(_width(column, u) for column in columns) + _APART * u > room:
+        columns = (_SURFACES[:1] + _SCORES + _SURFACES[1:],)
+    widths = [_width(column, u) for column in columns]
+    lefts = [0, widths[0] + _APART * u][: len(columns)]
+    width, height = lefts[-1] + widths[-1], _ROW * u * max(map(len, columns))
     drawing = Drawing(
         width,
         height,
@@ -44,16 +51,22 @@ def flat_key(*, name: str, line: int) -> ScaledDrawing:
     thick = str(max(1, u * 25 // 2 // TICKS_PER_MM))
     glue = drawing.hatching(apart=3 * u, stroke=GRAPHITE, width=u * 2 // 5, texture="dots", called="tabs")
     waste = drawing.hatching(apart=4 * u, stroke=GRAPHITE, width=u // 3, called="waste")
-    for at, (kind, words) in enumerate(_MEANINGS):
-        middle = height - _ROW * u * at - _ROW * u // 2
-        sample = Box(0, middle - _HIGH * u // 2, _WIDE * u, _HIGH * u)
-        if kind == "cut":
-            drawing.line(0, middle, _WIDE * u, middle, stroke=INK, stroke_width=thick)
-        elif kind in ("mountain", "valley"):
-            sign = Label(kind[0], _WIDE * u // 2, middle - 6 * u // 4, 6 * u, middle=True)
-            draw_crease(drawing, DrawnCrease((0, middle), (_WIDE * u, middle), kind, sign), u)
-        else:
-            drawing.box(sample, fill=PAPER, stroke="none")
-            drawing.box(sample, fill=glue if kind == "tab" else waste, stroke=INK, stroke_width="1")
-        Label(words, (_WIDE + 5) * u, middle - _TYPE * u // 4, _TYPE * u, weight="400").draw(drawing)
+    for left, column in zip(lefts, columns, strict=True):
+        for at, (kind, words) in enumerate(column):
+            middle = height - _ROW * u * at - _ROW * u // 2
+            sample = Box(left, middle - _HIGH * u // 2, _WIDE * u, _HIGH * u)
+            end = left + _WIDE * u
+            if kind == "cut":
+                drawing.line(left, middle, end, middle, stroke=INK, stroke_width=thick)
+            elif kind in ("mountain", "valley"):
+                sign = Label(kind[0], left + _WIDE * u // 2, middle - 6 * u // 4, 6 * u, middle=True)
+                draw_crease(drawing, DrawnCrease((left, middle), (end, middle), kind, sign), u)
+            else:
+                drawing.box(sample, fill=PAPER, stroke="none")
+                drawing.box(sample, fill=glue if kind == "tab" else waste, stroke=INK, stroke_width="1")
+            Label(words, end + 5 * u, middle - _TYPE * u // 4, _TYPE * u, weight="400").draw(drawing)
     return scaled(drawing, TRUE)
+
+
+def _width(column: _Column, u: int) -> int:
+    return (_WIDE + 5) * u + max(text_width(words, _TYPE * u) for _, words in column)

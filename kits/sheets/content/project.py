@@ -135,7 +135,7 @@ def project_sheet(
         drawings=tuple(_drawings(kit, project, measures, room)),
         forms=forms,
         forms_left_out=forms_left_out,
-        flat_key=flat_key(name=f"{project.id}-key", line=room.line) if forms else None,
+        flat_key=flat_key(name=f"{project.id}-key", line=room.line, room=room.width) if forms else None,
         flat_key_words=FLAT_KEY,
         layers=layers,
         faces=faces,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -142,6 +143,14 @@ def test_a_box_is_shown_folded_with_its_outside_sizes():
 )
 def test_what_is_no_box_is_not_shown_as_one(form):
     assert _box(**form) is None
+
+
+def test_a_key_is_two_columns_where_the_page_has_room_for_them():
+    """Both keep within the page; two columns are three rows high where one is five."""
+    wide, narrow = (flat_key(name="k", line=145, room=room) for room in (60_000, 30_000))
+    assert (Decimal(wide.width_mm) * 320 <= 60_000, Decimal(narrow.width_mm) * 320 <= 30_000) == (True, True)
+    assert Decimal(wide.height_mm) < Decimal(narrow.height_mm)
+    assert sorted(texts(wide.svg)) == sorted(texts(narrow.svg))
 
 
 def test_no_style_stands_in_a_drawing():
