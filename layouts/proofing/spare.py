@@ -69,27 +69,16 @@ class Spare:
 
 def spare_of(answer: PrintAnswer) -> Spare | None:
     """Return what could be cut once more, each piece by itself; None where there is no plan that fits."""
-    if answer.verdict != "fits" or not answer.plan:
-        return None
-    return _spare(answer.part, answer.plan)
+    return spare_as_cut(answer.part, answer.plan) if answer.verdict == "fits" else None
 
 
 def spare_as_cut(part: PrintPart, plan: Sequence[Mapping[str, Any]]) -> Spare | None:
-    """Return what could be cut once more where pieces are cut as large as in a plan; None where nothing is cut.
+    """Return what could be cut once more of a plan, each piece by itself; None where nothing is cut.
 
-    The plan may be one with the sizes that a sheet prints, which differ from those of `part` by less than a step.
+    Pieces are as large as in the plan: it may be one with the sizes that a sheet prints, which differ from those of
+    `part` by less than a step. A piece that its cut-out does not yield is not cut once, let alone once more.
     """
-    if not plan:
-        return None
     sizes = dict(_sizes(plan))
-    wants = tuple(
-        replace(want, width=sizes[want.place][0], height=sizes[want.place][1]) if want.place in sizes else want
-        for want in part.wants
-    )
-    return _spare(replace(part, wants=wants), plan)
-
-
-def _spare(part: PrintPart, plan: Sequence[Mapping[str, Any]]) -> Spare:
     left = sorted(
         _left(part, plan), key=lambda source: (source.width * source.height, source.sheet, source.x, source.y)
     )
@@ -97,11 +86,15 @@ def _spare(part: PrintPart, plan: Sequence[Mapping[str, Any]]) -> Spare:
     sources: dict[str, Source | None] = {}
     known: dict[tuple[int, int, tuple[bool, ...]], Source | None] = {}
     for want in part.wants:
-        asked = (want.width, want.height, free_lies(want))
+        if want.place not in sizes:
+            continue
+        width, height = sizes[want.place]
+        cut = replace(want, width=width, height=height)
+        asked = (width, height, free_lies(want))
         if asked not in known:
-            known[asked] = next((source for source in left if _gives(source, want)), None)
+            known[asked] = next((source for source in left if _gives(source, cut)), None)
         sources[want.place] = known[asked]
-    return Spare(sources)
+    return Spare(sources) if sources else None
 
 
 def is_spent(answer: PrintAnswer, is_short: Callable[[Problem], bool]) -> bool:

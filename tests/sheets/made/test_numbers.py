@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -233,8 +234,8 @@ def _kept(facts: Facts) -> dict[str, Tree]:
 
 
 def _headings(file: MadeFile) -> list[str]:
-    first, *headings, last = [element.text for element in file.tree.all("H2")]
-    assert (first, last) == ("What comes from which sheet", "What to make when")
+    first, *headings, when, last = [element.text for element in file.tree.all("H2")]
+    assert (first, when, last) == ("What comes from which sheet", "What to make when", "If a cut goes wrong")
     return headings
 
 
@@ -247,8 +248,8 @@ def test_every_cut_of_the_plan_is_made_once_from_a_part_that_is_there(sheets, fa
     for heading in _headings(file):
         if "cut" in trees[heading]:
             _carry_out(next(tables), trees[heading], facts)
-    # What is left is the table of what to make when.
-    assert len(list(tables)) == 1
+    # What is left are the tables of what to make when, and of what could be cut again.
+    assert len(list(tables)) == 2
 
 
 def _paper(facts: Facts, paper: str) -> str:
@@ -303,6 +304,72 @@ def test_the_drawings_of_sheets_number_their_cuts_and_tell_sizes_of_pieces(sheet
         sizes = [f"{drawn[at - 1]} × {drawn[at + 1]}" for at, text in enumerate(drawn) if text == "×"]
         assert set(sizes) <= allowed
         assert not [text for text in drawn[: len(drawn) - count] if text[0].isdigit()][2 * len(sizes) :]
+
+
+def test_what_could_be_cut_again_comes_out_of_the_offcut_that_is_named(sheets, facts):
+    """Each row is held against the plan: the offcut is there, as large as it says, and large enough for its pieces."""
+    file = sheets.files["cut-guide"]
+    papers = {one["name"]: one for one in facts.document["papers"]}
+    lettered = []
+    for letter, of, size, gives in file.tables()[-1]:
+        paper, _, which = of.rpartition(", ")
+        number = which.removeprefix("sheet ") if which.startswith("sheet ") else None
+        plan = facts.plans()[papers[paper]["id"]]
+        pieces = {facts.letter(leaf["piece"]): leaf for sheet in plan for leaf in all_leaves(sheet["tree"])}
+        if number is None:
+            assert (letter, len(plan) < papers[paper]["sheets"]) == ("–", True)
+            continue
+        lettered.append((f"{paper}, sheet {number} of {len(plan)}", letter))
+        found = [
+            one
+            for one in leaves(plan[int(number) - 1]["tree"])
+            if "offcut" in one and size == f"{facts.figure(one['width'])} × {facts.figure(one['height'])}"
+        ]
+        assert found, (of, size)
+        for name in re.split(r", | or ", gives):
+            sides = sorted([pieces[name]["width"], pieces[name]["height"]])
+            assert any(sides[0] <= min(one["width"], one["height"]) for one in found), (name, of)
+            assert any(sides[1] <= max(one["width"], one["height"]) for one in found), (name, of)
+    # Each letter stands once, and in the picture of the sheet that it is said to be on.
+    figures = dict(zip(_headings(file), file.tree.all("Figure"), strict=False))
+    assert len({letter for _, letter in lettered}) == len(lettered)
+    for heading, letter in lettered:
+        assert [run.text.strip() for run in figures[heading].runs if run.in_drawing].count(letter) == 1
+
+
+def all_leaves(tree: Tree) -> Iterator[Tree]:
+    """Everything that is cut from a sheet, also what comes out of its cut-outs."""
+    for leaf in leaves(tree):
+        if "piece" in leaf:
+            yield leaf
+        for inner in leaf.get("cut_outs", {}).values():
+            yield from all_leaves(inner)
+
+
+def test_every_piece_can_be_cut_again_or_is_named_among_those_that_cannot(sheets, facts):
+    file = sheets.files["cut-guide"]
+    names = {one["id"]: one["name"] for one in facts.document["papers"]}
+    again = [(row[1].partition(",")[0], name) for row in file.tables()[-1] for name in re.split(r", | or ", row[3])]
+    texts = file.texts
+    listed = texts[texts.index("If a cut goes wrong") :]
+    lost = [
+        (paper, name)
+        for paper, colon, letters in (text.partition(": ") for text in listed)
+        if colon and paper in names.values()
+        for name in letters.split(", ")
+    ]
+    cut = {
+        (names[paper], facts.letter(leaf["piece"]))
+        for paper, plan in facts.plans().items()
+        for sheet in plan
+        for leaf in all_leaves(sheet["tree"])
+    }
+    assert sorted([*again, *lost]) == sorted(cut)
+    careful = re.fullmatch(
+        r"Take most care with (.+) of ([^:]+): .*", next(text for text in listed if text.startswith("Take"))
+    )
+    assert careful is not None
+    assert (careful[2], careful[1]) in lost
 
 
 def test_the_list_of_sheets_counts_what_the_plan_cuts(sheets, facts):
@@ -361,7 +428,12 @@ EXPLAINED = {
         r"\d+\.",
         r"Panels: .*|Folded .*|\d Fold .*|Fold to and fro, \d+ folds.*|Glue .*",  # those of forms: test_making
     ],
-    "cut-guide": [r".*sheet \d+ of \d+(: .*)?", r".*To scale, 1 : [\d.]+\.", r"One person has .*"],
+    "cut-guide": [
+        r".*sheet \d+ of \d+(: .*)?",
+        r".*To scale, 1 : [\d.]+\.",
+        r"One person has .*",
+        r"[^:]+: ([\w-]+( \d+)?(, )?)+|Take most care with [\w-]+ \d+ of .*",  # parts of what cannot be cut again
+    ],
     "templates": [r".*true size", r".*: .*, part \d", r"With their measures .*"],
 }
 

@@ -117,3 +117,10 @@ def test_as_cut_a_piece_is_as_large_as_in_the_plan():
 
 def test_as_cut_nothing_is_spare_where_nothing_is_cut():
     assert spare_as_cut(answer_of(kit_of()).part, []) is None
+
+
+def test_a_piece_that_its_cut_out_does_not_yield_is_not_cut_once_more():
+    # A window of 20 by 20 gives no guest of 25 by 25, though the offcut beside its host would.
+    host = piece("A", "70", "80", windows=[window("w", "20", "20")])
+    guest = piece("B", "25", "25", **{"from": "p/A/w"})
+    assert _spare(kit_of(project(host, guest))).sources == {A: None}
