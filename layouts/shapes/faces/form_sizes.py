@@ -52,17 +52,18 @@ class FormSizes:
         names = (form.paper,) if isinstance(form.paper, str) else form.paper.each
         return 2 * thickness(max(self._papers[name].caliper_um or 0 for name in names))
 
-    def beyond(self, project: Project, form: Form, name: str) -> dict[Side, Fraction]:
-        """Return how deep the panel over each fold of a panel is, away from the fold; other sides are left out."""
+    def beyond(self, project: Project, form: Form, name: str) -> dict[Side, tuple[str, ExactSize]]:
+        """Return name and size of the panel over each fold of a panel, as the flat part lies; other sides are left
+        out."""
         key = project.id, form.id
         if key not in self._names:
             self._names[key] = panel_names(form)
-        found: dict[Side, Fraction] = {}
+        found: dict[Side, tuple[str, ExactSize]] = {}
         for side in _SIDES:
             over = self._names[key].beside(name, side)
             size = self.panel(project, form, over) if over is not None else None
-            if size is not None:
-                found[side] = size.width if side in ("left", "right") else size.height
+            if over is not None and size is not None:
+                found[side] = over, size
         return found
 
     def footprint(self, project: Project, form: Form) -> tuple[Fraction, Fraction] | None:

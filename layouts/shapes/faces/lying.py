@@ -10,7 +10,7 @@ from layouts.document import Placement, Project
 from layouts.lengths import Length
 from layouts.shapes.faces.holes import Hole
 from layouts.shapes.faces.rectangles import Rectangle
-from layouts.shapes.faces.surfaces import Surface
+from layouts.shapes.faces.surfaces import OverFold, Surface
 from layouts.shapes.faces.things import Thing
 from layouts.shapes.forms.folded import Side
 
@@ -61,8 +61,8 @@ class Lying:
     """One copy of a placement; or what lies alike on every copy of its support, where `on_copy` is None.
 
     `place` is that of the placement, or of this copy in its list. `rectangle` is that around the thing, from the lower
-    left of its support; None unless all of it is known. `beyond` tells how deep the panel is into which the thing
-    turns, for the sides that it wraps, where that is known.
+    left of its support; None unless all of it is known. `beyond` are the panels into which the thing turns, for the
+    sides that it wraps, where they are known.
     """
 
     place: str
@@ -75,12 +75,37 @@ class Lying:
     up: Along
     rectangle: Rectangle | None
     turn: int = 0
-    beyond: Mapping[Side, Fraction] = field(default_factory=dict)
+    beyond: Mapping[Side, OverFold] = field(default_factory=dict)
 
     @property
     def borders(self) -> dict[Side, Fraction | None]:
         """The border on each side, negative where the thing overhangs, None where it is not known."""
         return {"left": self.across.low, "right": self.across.high, "top": self.up.high, "bottom": self.up.low}
+
+    @property
+    def turned_over(self) -> dict[OverFold, Rectangle]:
+        """What turns over a fold, where it lies on the panel there, from that panel's lower left.
+
+        What lies beyond two sides at once turns over neither.
+        """
+        whole = Rectangle(Fraction(0), Fraction(0), self.across.whole or Fraction(0), self.up.whole or Fraction(0))
+        found = {}
+        for side in self.placement.wraps:
+            over, area = self.beyond.get(side), self.rectangle
+            if over is None or area is None:
+                continue
+            left, bottom, right, top = area
+            if side in ("left", "right"):
+                bottom, top = max(bottom, whole.bottom), min(top, whole.top)
+                left, right = (left + over.width, over.width) if side == "left" else (Fraction(0), right - whole.right)
+            else:
+                left, right = max(left, whole.left), min(right, whole.right)
+                bottom, top = (
+                    (bottom + over.height, over.height) if side == "bottom" else (Fraction(0), top - whole.top)
+                )
+            if left < right and bottom < top:
+                found[over] = Rectangle(left, bottom, right, top)
+        return found
 
     @property
     def windows(self) -> tuple[Hole, ...]:

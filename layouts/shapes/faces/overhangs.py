@@ -29,8 +29,10 @@ def overhang(lying: Lying) -> dict[Reach, Fraction]:
         beyond = {low: _beyond(along.low, along.high, along), high: _beyond(along.high, along.low, along)}
         for side, more in beyond.items():
             if side in wraps:
-                room = lying.beyond.get(side)
-                more = None if more is None or room is None else more - room
+                over = lying.beyond.get(side)
+                if over is None or more is None:
+                    continue
+                more -= over.width if side in ("left", "right") else over.height
             if more is not None and more > give:
                 found[side] = more
         if along.low is None and along.high is None and not {low, high} & set(wraps):

@@ -12,7 +12,7 @@ from layouts.shapes.faces.form_sizes import FormSizes
 from layouts.shapes.faces.holes import Hole, hole_of
 from layouts.shapes.forms.folded import Side
 
-__all__ = ["Surface", "Surfaces", "windows_of"]
+__all__ = ["OverFold", "Surface", "Surfaces", "windows_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +34,15 @@ class Surface:
     is_side_wall: bool = False
     is_face: bool = False
     project: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OverFold:
+    """The panel over a fold: its place as a surface, and its size as the flat part lies, in ticks."""
+
+    place: str
+    width: Fraction
+    height: Fraction
 
 
 class Surfaces:
@@ -77,15 +86,20 @@ class Surfaces:
         side_wall = name.startswith(("wall-left", "wall-right"))
         return Surface(place, words, size.width, size.height, give, is_side_wall=side_wall, project=project.id)
 
-    def beyond(self, project: Project, on: Support) -> dict[Side, Fraction]:
-        """Return how deep the panel is into which something turns over each side of a panel; nothing where unknown."""
+    def beyond(self, project: Project, on: Support) -> dict[Side, OverFold]:
+        """Return the panel into which something turns over each side of a panel, as seen; nothing where unknown."""
         if on.form is None or on.panel is None:
             return {}
         made = self._made[project.id, on.form]
         if isinstance(made, Piece):
             return {}
-        beyond = self._forms.beyond(project, made, on.panel)
-        return beyond if on.skin == "outside" else {_MIRRORED[side]: depth for side, depth in beyond.items()}
+        form = form_place(project.id, made.id)
+        return {
+            side if on.skin == "outside" else _MIRRORED[side]: OverFold(
+                f"{form}/panel:{name}/{on.skin}", size.width, size.height
+            )
+            for side, (name, size) in self._forms.beyond(project, made, on.panel).items()
+        }
 
 
 _MIRRORED: Mapping[Side, Side] = {"left": "right", "right": "left", "top": "top", "bottom": "bottom"}

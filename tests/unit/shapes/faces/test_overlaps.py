@@ -79,3 +79,49 @@ def test_projects_share_a_blank_of_which_there_is_one(count, found):
     kit = kit_of(first, second, blanks=[{**board(), "count": count}])
 
     assert _overlaps(kit) == found
+
+
+_TRAY = {"id": "tray", "name": "tray", "as": "tray", "paper": "oak", "inside": ["40", "30"], "depth": "10"}
+
+
+@pytest.mark.parametrize(
+    ("wall", "at", "found"),
+    [
+        # A strip of 50 × 8 mm lies across the middle of the base: 5 mm of it turn up each wall, 11 to 19 mm from below.
+        pytest.param("wall-right", {"left": "0", "bottom": "15"}, [("strip", "dot", 4, 4)], id="right, at the fold"),
+        pytest.param("wall-right", {"left": "0", "bottom": "19"}, [], id="right, above the strip"),
+        pytest.param("wall-right", {"left": "5", "bottom": "15"}, [], id="right, beyond the strip"),
+        pytest.param("wall-left", {"left": "2", "bottom": "15"}, [("strip", "dot", 1, 4)], id="left, in part"),
+        pytest.param("wall-left", {"left": "1", "bottom": "15"}, [], id="left, up to the strip"),
+        pytest.param("wall-right", {"left": "0", "bottom": "15", "layer": "behind"}, [], id="in another layer"),
+        pytest.param("wall-top", {"left": "0", "bottom": "0"}, [], id="on a wall that it does not turn over"),
+    ],
+)
+def test_what_turns_over_a_fold_meets_what_lies_on_the_panel_there(wall, at, found):
+    strip = put("strip", "A", centred=True, middle=True, wraps=["left", "right"])
+    dot = put("dot", "B", **at)
+    kit = kit_of(
+        project(
+            piece("A", "50", "8"),
+            piece("B", "4", "4"),
+            forms=[_TRAY],
+            placements=[
+                strip | {"on": {"form": "tray", "panel": "base"}},
+                dot | {"on": {"form": "tray", "panel": wall}},
+            ],
+        )
+    )
+
+    assert _overlaps(kit) == found
+
+
+def test_two_strips_that_cross_a_fold_meet_behind_it():
+    """8 mm wide both, one 2 mm above the other: 6 mm of them lie over each other on the base and on both walls."""
+    on = {"on": {"form": "tray", "panel": "base"}}
+    low, high = (
+        put(name, letter, centred=True, bottom=bottom, wraps=["left", "right"]) | on
+        for name, letter, bottom in (("low", "A", "10"), ("high", "B", "12"))
+    )
+    kit = kit_of(project(piece("A", "50", "8"), piece("B", "50", "8"), forms=[_TRAY], placements=[low, high]))
+
+    assert _overlaps(kit) == [("low", "high", 50, 6), ("low", "high", 5, 6), ("low", "high", 5, 6)]
