@@ -13,8 +13,10 @@ from typing import Any
 
 import pytest
 
-from layouts.cutting import Cancelled, Solver, SolverDied, SolverTooBig, SolverTooSlow
+from layouts.children import watch
+from layouts.cutting import Cancelled, Solver, SolverDied, SolverTooBig, SolverTooSlow, solve
 from layouts.errors import KitproofError
+from tests.unit.cutting.plans import problem
 
 ROOT = Path(__file__).resolve().parents[3]
 MIB = 1 << 20
@@ -39,6 +41,38 @@ ENDLESS = _question(2000, 2000, 40, [[100 + n, 77 + 3 * n, 1, 1] for n in range(
 # Seen: sides near 2**62 end the process with SIGFPE, and 1e9 copies want gigabytes.
 DEADLY = _question(2**62, 2**62, 2, [[2**61, 2**60, 3, 1], [2**61 + 7, 2**60 + 5, 3, 1]])
 HUGE = _question(2000, 2000, 10**9, [[100, 77, 10**9, 1]])
+
+
+# Sixty kinds on four sheets: as many builds as there are steps for.
+BUILDS = {
+    "task": "builds",
+    "sheets": [[97, 97, 4]],
+    "kinds": [[8 + 7 * n % 31, 12 + 11 * n % 27, 1, True] for n in range(60)],
+    "stage": "wide",
+    "steps": 10**9,
+}
+# E20F15 of Clautiaux, Carlier and Moukrim 2007.
+HARD = problem(
+    20,
+    20,
+    1,
+    [
+        (1, 12, 1),
+        (13, 5, 1),
+        (2, 11, 1),
+        (5, 10, 1),
+        (13, 4, 1),
+        (6, 2, 1),
+        (3, 9, 1),
+        (17, 2, 1),
+        (8, 2, 1),
+        (3, 2, 1),
+        (1, 3, 2),
+        (1, 5, 1),
+        (1, 4, 1),
+        (3, 3, 1),
+    ],
+)
 
 
 def _children() -> set[int]:
@@ -120,17 +154,50 @@ def test_after_a_death_the_next_question_starts_anew():
         assert solver.ask(EASY)["at_least"] == 1
 
 
-def test_a_long_question_that_is_called_off_is_ended():
+@pytest.mark.parametrize("question", [pytest.param(ENDLESS, id="library"), pytest.param(BUILDS, id="builds")])
+def test_a_long_question_that_is_called_off_is_ended_at_the_first_look(question):
+    """A look is due at least as often as `POLL_SECONDS` says; were it missed, the wall clock would end the question."""
     looks = 0
+    child: set[int] = set()
+
+    def called_off() -> bool:
+        nonlocal looks, child
+        looks += 1
+        child = child or _children()
+        return looks > 20
+
+    with Solver(seconds=PATIENCE_SECONDS, cancelled=called_off) as solver:
+        with pytest.raises(Cancelled):
+            solver.ask(question)
+        assert looks == 21
+        assert len(child) == 1
+        assert not any(map(_is_alive, child))
+        assert _children() == set()
+
+
+def test_a_look_whether_one_was_called_off_is_due_long_before_a_second_is_over():
+    assert watch.POLL_SECONDS <= 0.1
+
+
+def test_a_schedule_that_is_called_off_while_a_child_works_ends_with_it():
+    """A list that no entry of the schedule decides soon, called off once the child is asked for builds."""
+    asked: list[str] = []
+    looks = 0
+
+    class Watched(Solver):
+        def ask(self, question: dict[str, Any]) -> dict[str, Any]:
+            asked.append(question["task"])
+            return super().ask(question)
 
     def called_off() -> bool:
         nonlocal looks
-        looks += 1
+        looks += "builds" in asked
         return looks > 3
 
-    with Solver(cancelled=called_off) as solver:
+    with Watched(cancelled=called_off) as solver:
         with pytest.raises(Cancelled):
-            solver.ask(ENDLESS)
+            solve(HARD, solver)
+        assert asked.count("builds") == 1
         assert _children() == set()
 
 
