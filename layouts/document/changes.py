@@ -1,4 +1,4 @@
-"""Changes of a document: one value at its place, from what it was to what it is to be; also a thing added or removed."""
+"""Changes of a document: one value at its place, from what it was to what it is to be; a thing added or removed."""
 
 from __future__ import annotations
 

@@ -12,7 +12,7 @@ from layouts.proofing.as_printed import AsPrintedSearch
 from layouts.proofing.mends import MendSearch
 from layouts.proofing.plans import PrintAnswer
 from layouts.proofing.prints import PrintPart, print_parts
-from layouts.proofing.runner import faults_without_plans, prove_as_printed
+from layouts.proofing.runner import faults_in_text, faults_without_plans, prove_as_printed
 
 __all__ = ["Questions"]
 
@@ -21,9 +21,9 @@ class Questions:
     """What must be answered for the proof of one kit.
 
     First each print, then those prints whose sizes as printed differ, where the plan of the exact ones does not do for
-    them; and where a print is short, the prints of the kit with something changed that might mend it. Each is a
-    question by itself: whoever asks may have them answered side by side and in any order, and use stored answers. What
-    is asked follows from the kit and the answers alone.
+    them; and the prints of the kit with something changed that might mend a print that is short, or save paper of one
+    that fits. Each is a question by itself: whoever asks may have them answered side by side and in any order, and use
+    stored answers. What is asked follows from the kit and the answers alone.
     """
 
     def __init__(self, kit: Kit) -> None:
@@ -32,7 +32,7 @@ class Questions:
         self._keys = [part.key for part in self.parts]
         self._printing = Printing(kit)
         self._as_printed = AsPrintedSearch(kit, self.parts, self._printing)
-        self._mends = MendSearch(kit, self.parts, faults_without_plans)
+        self._mends = MendSearch(kit, self.parts, faults_without_plans, faults_in_text)
 
     def open(self, answers: Mapping[str, PrintAnswer]) -> tuple[PrintPart, ...]:
         """Return the parts that can be answered now and are not yet among the answers (by key); empty at the end."""
@@ -42,5 +42,6 @@ class Questions:
     def proof(self, answers: Mapping[str, PrintAnswer]) -> dict[str, Any]:
         """Return the proof; `open` has nothing left to ask. Raises: KeyError where a print has no answer."""
         exact = [replace(answers[key], part=part) for key, part in zip(self._keys, self.parts, strict=True)]
-        as_printed, mends = self._as_printed.both(answers), self._mends.found(answers)
-        return prove_as_printed(self.kit, exact, self._printing, as_printed, mends)
+        as_printed = self._as_printed.both(answers)
+        mends, ideas = self._mends.mends(answers), self._mends.ideas(answers)
+        return prove_as_printed(self.kit, exact, self._printing, as_printed, mends, ideas)

@@ -12,7 +12,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Any
 
-from layouts.assembly import KitSteps, order_of, steps_of, time_of
+from layouts.assembly import KitSteps, order_of, steps_of, time_of, typed_numbers
 from layouts.cutting import Solver, find_culprits, is_proven_short, solve
 from layouts.document import Accepted, Kit, document_hash
 from layouts.lengths import System
@@ -22,7 +22,7 @@ from layouts.proofing.checking import check_plan
 from layouts.proofing.findings import Finding, in_order
 from layouts.proofing.mends import Mend
 from layouts.proofing.plans import PrintAnswer, plan_print
-from layouts.proofing.prints import PrintPart
+from layouts.proofing.prints import PrintPart, print_parts
 from layouts.proofing.rules import (
     claims,
     contents,
@@ -48,7 +48,16 @@ from layouts.proofing.sparing import Sparing
 from layouts.proofing.yields import yield_of
 from layouts.shapes.faces import lying_in
 
-__all__ = ["ENGINE", "RULES", "faults_without_plans", "paper_data", "prove", "prove_as_printed", "prove_print"]
+__all__ = [
+    "ENGINE",
+    "RULES",
+    "faults_in_text",
+    "faults_without_plans",
+    "paper_data",
+    "prove",
+    "prove_as_printed",
+    "prove_print",
+]
 
 # Raised by hand whenever any rule, bound or search may answer differently: stored answers are keyed by it.
 ENGINE = 2
@@ -106,8 +115,23 @@ def prove(kit: Kit, answers: Sequence[PrintAnswer]) -> dict[str, Any]:
 
 def faults_without_plans(kit: Kit) -> frozenset[tuple[str, tuple[str, ...]]]:
     """Return rule and places of what keeps a kit from being ready, as far as no plan is needed to see it."""
-    found = _seen_without_plans(kit, steps_of(kit))
+    planned = steps_of(kit)
+    unplanned = [PrintAnswer(part, "unknown", "unasked", 0, None) for part in print_parts(kit)]
+    found = (*_seen_without_plans(kit, planned), *tools.findings(kit, planned, unplanned))
     return frozenset((one.rule, one.at) for one in found if one.weight != "note")
+
+
+def faults_in_text(kit: Kit) -> frozenset[tuple[str, tuple[str, ...]]]:
+    """Return rule, place and hash of the why of what is wrong with the text of steps. To see whether a typed measure is
+    one of the plan all figures must be worked out, which takes longer than all other rules together."""
+    planned = steps_of(kit)
+    figures: tuple[Figure, ...] = ()
+    if any(any(typed_numbers(one.step.text)) for one in planned):
+        printing = Printing(kit)
+        inches, mm = printing.shown("in"), printing.shown("mm")
+        figures = (*printing.figures(inches, mm), *printing.derived_sides(inches, mm))
+    found = text.findings(kit, planned, figures)
+    return frozenset((one.rule, (*one.at, one.why_hash)) for one in found if one.weight != "note")
 
 
 def _seen_without_plans(kit: Kit, planned: KitSteps) -> Iterator[Finding]:

@@ -1,4 +1,4 @@
-"""Which mends work: every way is made in the document, judged by the rules, and proved by plans, before it is shown.
+"""Which ways work: every way is made in the document, judged by the rules, and proved by plans, before it is shown.
 
 Of each kind the first that does is kept. What is asked follows from the kit and the answers alone, as for the proof
 itself, so that it may be asked in the background, side by side, and used again.
@@ -6,11 +6,13 @@ itself, so that it may be asked in the background, side by side, and used again.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence, Set
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 
-from layouts.document import Kit, Refused, changed
-from layouts.proofing.mends.candidates import Mend, ways_to_mend
+from layouts.document import Kit, Refused, change_to, changed, paper_place
+from layouts.proofing.mends.candidates import excess_over, ways_to_mend, ways_to_save_a_sheet, ways_to_save_area
+from layouts.proofing.mends.hidden import Hidden
+from layouts.proofing.mends.mend import Mend
 from layouts.proofing.plans import PrintAnswer
 from layouts.proofing.prints import PrintPart, print_parts
 
@@ -18,81 +20,134 @@ __all__ = ["MendSearch"]
 
 # A kit of more pieces than this is nobody's month: reading it anew for every way would take too long.
 MOST_PIECES = 400
-# Prints for which mends are looked for, in document order.
+# Prints for which mends are looked for, and prints for which paper is to be saved, in document order.
 MOST_SHORT = 4
+MOST_SPARED = 6
 
 type Answers = Mapping[str, PrintAnswer]
 type Faults = Set[tuple[str, tuple[str, ...]]]
 
 
 @dataclass(frozen=True, slots=True)
-class _Way:
-    """One way made in the document: the prints that differ by it, to be answered."""
+class _Goal:
+    """A print, the number of sheets with which it is to suffice, and the ways of each kind that are tried.
 
-    mend: Mend
+    `is_saving`: what works is offered with a sheet less in the box.
+    """
+
+    paper: str
+    sheets: int | None
+    kinds: Sequence[Sequence[Mend]]
+    is_saving: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """One way made in the document: the kit as it is then, and the prints that differ by it, to be answered."""
+
+    kit: Kit
     parts: tuple[PrintPart, ...]
 
 
 class MendSearch:
-    """Looks for mends of the short prints of a kit.
+    """Looks for mends of the short prints of a kit, and for ideas that save paper of those that fit.
 
     `faults` says what the rules that need no plan find in a kit that keeps it from being ready: a way that would bring
-    a new fault is none.
+    a new fault is none. `slow_faults` says the same of rules that take longer. Both are asked of ways that fit.
     """
 
-    def __init__(self, kit: Kit, parts: Sequence[PrintPart], faults: Callable[[Kit], Faults]) -> None:
-        self._kit, self._parts, self._faults = kit, parts, faults
+    def __init__(
+        self,
+        kit: Kit,
+        parts: Sequence[PrintPart],
+        faults: Callable[[Kit], Faults],
+        slow_faults: Callable[[Kit], Faults],
+    ) -> None:
+        self._kit, self._parts = kit, parts
+        self._faults, self._slow_faults = _Compared(kit, faults), _Compared(kit, slow_faults)
+        self._hidden = Hidden(kit)
         self._keys = [part.key for part in parts]
-        self._own_faults: Faults | None = None
-        self._kinds: dict[str, list[list[Mend]]] = {}
-        self._made: dict[Mend, _Way | None] = {}
+        self._known: list[_Goal] | None = None
+        self._made: dict[tuple[str, str, int | None], _Way | None] = {}
+        self._clean: dict[str, bool] = {}
 
     def open(self, answers: Answers) -> tuple[PrintPart, ...]:
         """Return the parts to be answered next, once all prints are; empty when every kind has its answer."""
         asked: dict[str, PrintPart] = {}
-        for short in self._short(answers):
-            for ways in self._ways(short, answers):
-                found = self._first(short.part.paper, ways, answers)
+        for goal in self._goals(answers):
+            for ways in goal.kinds:
+                found = self._first(goal, ways, answers)
                 if isinstance(found, _Way):
                     asked.update((part.key, part) for part in found.parts if part.key not in answers)
         return tuple(asked.values())
 
-    def found(self, answers: Answers) -> dict[str, tuple[Mend, ...]]:
+    def mends(self, answers: Answers) -> dict[str, tuple[Mend, ...]]:
         """Return the mends of each short print, by its paper, as far as they are answered."""
-        return {
-            short.part.paper: tuple(
-                mend
-                for ways in self._ways(short, answers)
-                if isinstance(mend := self._first(short.part.paper, ways, answers), Mend)
-            )
-            for short in self._short(answers)
-        }
+        return self._found([goal for goal in self._goals(answers) if not self._fits(goal.paper, answers)], answers)
 
-    def _short(self, answers: Answers) -> list[PrintAnswer]:
+    def ideas(self, answers: Answers) -> dict[str, tuple[Mend, ...]]:
+        """Return what would save paper of each print that fits, by its paper, as far as it is answered.
+
+        What saves a sheet comes first; what saves only some of one is left out where the same saves a sheet.
+        """
+        return self._found([goal for goal in self._goals(answers) if self._fits(goal.paper, answers)], answers)
+
+    def _found(self, goals: Sequence[_Goal], answers: Answers) -> dict[str, tuple[Mend, ...]]:
+        found: dict[str, dict[str, Mend]] = {}
+        for goal in goals:
+            offered = found.setdefault(goal.paper, {})
+            for ways in goal.kinds:
+                mend = self._first(goal, ways, answers)
+                if isinstance(mend, Mend) and mend.key not in offered:
+                    offered[mend.key] = self._with_a_sheet_less(mend, goal.paper) if goal.is_saving else mend
+        return {paper: tuple(offered.values()) for paper, offered in found.items()}
+
+    def _with_a_sheet_less(self, mend: Mend, paper: str) -> Mend:
+        place = f"{paper_place(paper)}/sheets"
+        (sheets, name) = next((one.sheets, one.name) for one in self._kit.papers if one.id == paper)
+        return mend.and_(
+            change_to(self._kit, place, sheets - 1), sheets=-1, words=f"Then a sheet less of {name} will do."
+        )
+
+    def _own(self, answers: Answers) -> list[PrintAnswer]:
+        return [replace(answers[key], part=part) for key, part in zip(self._keys, self._parts, strict=True)]
+
+    def _fits(self, paper: str, answers: Answers) -> bool:
+        return any(one.part.paper == paper and one.verdict == "fits" for one in self._own(answers))
+
+    def _goals(self, answers: Answers) -> list[_Goal]:
         if any(key not in answers for key in self._keys) or _pieces(self._kit) > MOST_PIECES:
             return []
-        own = [replace(answers[key], part=part) for key, part in zip(self._keys, self._parts, strict=True)]
-        return [one for one in own if one.verdict == "short" and not one.impossible][:MOST_SHORT]
+        if self._known is None:
+            own = self._own(answers)
+            short = [one for one in own if one.verdict == "short" and not one.impossible]
+            fits = [one for one in own if one.verdict == "fits" and one.at_most]
+            self._known = [
+                _Goal(one.part.paper, None, ways_to_mend(self._hidden, one, own)) for one in short[:MOST_SHORT]
+            ]
+            for one in fits[:MOST_SPARED]:
+                self._known.extend(self._savings(one, own))
+        return self._known
 
-    def _ways(self, short: PrintAnswer, answers: Answers) -> list[list[Mend]]:
-        paper = short.part.paper
-        if paper not in self._kinds:
-            own = [replace(answers[key], part=part) for key, part in zip(self._keys, self._parts, strict=True)]
-            self._kinds[paper] = [list(ways) for ways in ways_to_mend(self._kit, short, own)]
-        return self._kinds[paper]
+    def _savings(self, fits: PrintAnswer, own: Sequence[PrintAnswer]) -> Iterator[_Goal]:
+        paper, sheets = fits.part.paper, fits.at_most or 0
+        if sheets > 1:
+            yield _Goal(paper, sheets - 1, ways_to_save_a_sheet(self._hidden, fits, own), is_saving=True)
+        yield _Goal(paper, sheets, ways_to_save_area(self._hidden, fits, own))
 
-    def _first(self, paper: str, ways: Sequence[Mend], answers: Answers) -> Mend | _Way | None:
+    def _first(self, goal: _Goal, ways: Sequence[Mend], answers: Answers) -> Mend | _Way | None:
         """The first way that works, or the way that must be answered before that is known; None if none does."""
         for mend in ways:
-            way = self._make(mend)
-            if way is None or all(part.paper != paper for part in way.parts):
-                continue  # no way, or one that leaves the print as it is
+            way = self._make(mend, goal)
+            if way is None:
+                continue
             given = [answers.get(part.key) for part in way.parts]
             if any(answer is None for answer in given):
                 if any(answer is not None and answer.verdict != "fits" for answer in given):
                     continue
                 return way
-            if all(self._is_better(answer, answers) for answer in given if answer is not None):
+            is_better = all(self._is_better(answer, answers) for answer in given if answer is not None)
+            if is_better and self._is_clean(mend, way):
                 return mend
         return None
 
@@ -102,32 +157,50 @@ class MendSearch:
         before = {place for one in answers[known[answer.part.paper]].refused for place in one.pieces}
         return answer.verdict == "fits" and before.issuperset(place for one in answer.refused for place in one.pieces)
 
-    def _make(self, mend: Mend) -> _Way | None:
-        """Make a way in the document; None if it is no valid document then, or has a new fault."""
-        if mend not in self._made:
-            self._made[mend] = self._made_now(mend)
-        return self._made[mend]
+    def _is_clean(self, mend: Mend, way: _Way) -> bool:
+        if mend.key not in self._clean:
+            self._clean[mend.key] = self._faults.has_none_new(way.kit) and self._slow_faults.has_none_new(way.kit)
+        return self._clean[mend.key]
 
-    def _made_now(self, mend: Mend) -> _Way | None:
+    def _make(self, mend: Mend, goal: _Goal) -> _Way | None:
+        """Make a way in the document; None if it is no valid document then, or cannot do."""
+        key = (mend.key, goal.paper, goal.sheets)
+        if key not in self._made:
+            self._made[key] = self._made_now(mend, goal)
+        return self._made[key]
+
+    def _made_now(self, mend: Mend, goal: _Goal) -> _Way | None:
         try:
             kit = changed(self._kit, mend.changes)
         except Refused:
             return None
-        if self._own_faults is None:
-            self._own_faults = self._faults(self._kit)
-        if not self._faults(kit) <= self._own_faults:
-            return None
         parts = print_parts(kit)
         if len(parts) != len(self._parts):
             return None
-        return _Way(
-            mend,
-            tuple(
-                replace(part, tighter=part.sheet, tighter_slack=part.slack, is_quick=True)
-                for part, key in zip(parts, self._keys, strict=True)
-                if part.key != key
-            ),
-        )
+        different = [part for part, key in zip(parts, self._keys, strict=True) if part.key != key]
+        if all(part.paper != goal.paper for part in different):
+            return None  # it leaves the print as it is
+        asked = tuple(self._asked(part, goal) for part in different)
+        # What the area alone shows to be too much is not asked.
+        return None if any(excess_over(part, part.sheets) > 0 for part in asked) else _Way(kit, asked)
+
+    @staticmethod
+    def _asked(part: PrintPart, goal: _Goal) -> PrintPart:
+        sheets = goal.sheets if goal.sheets is not None and part.paper == goal.paper else part.sheets
+        return replace(part, sheets=sheets, tighter=part.sheet, tighter_slack=part.slack, is_quick=True)
+
+
+class _Compared:
+    """What the rules find in a kit, against what they found before."""
+
+    def __init__(self, kit: Kit, faults: Callable[[Kit], Faults]) -> None:
+        self._kit, self._faults = kit, faults
+        self._own: Faults | None = None
+
+    def has_none_new(self, kit: Kit) -> bool:
+        if self._own is None:
+            self._own = self._faults(self._kit)
+        return self._faults(kit) <= self._own
 
 
 def _pieces(kit: Kit) -> int:

@@ -59,7 +59,7 @@ def test_a_proof_has_the_members_of_the_contract():
     assert (proof["format"], proof["engine"]) == ("kitproof-proof/1", ENGINE)
     assert proof["document"] == hashlib.sha256(canonical_bytes(kit)).hexdigest()
     (one,) = proof["papers"]
-    assert list(one) == ["paper", "verdict", "sheets", "needed", "yield", "reason", "plan", "spare"]
+    assert list(one) == ["paper", "verdict", "sheets", "needed", "yield", "reason", "plan", "spare", "ideas"]
     # 60 x 70 of 100 x 80
     assert (one["paper"], one["verdict"], one["sheets"], one["yield"]) == ("oak", "fits", 1, "0.525")
     assert (one["needed"], one["reason"]) == ({"at_least": 1, "at_most": 1}, {"kind": "plan"})

@@ -1,0 +1,29 @@
+"""Counts: one copy of a piece fewer, or more sheets in the box."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from layouts.document import change_to, paper_place
+from layouts.proofing.mends.case import Case
+from layouts.proofing.mends.mend import Mend, cost
+
+__all__ = ["fewer", "more_sheets"]
+
+
+def fewer(case: Case) -> Iterator[Mend]:
+    """Yield for each piece of several copies that one copy less is cut."""
+    for one in reversed(case.pieces):  # the smallest of them is missed least
+        if one.piece.count > 1:
+            change = change_to(case.kit, f"{one.place}/count", one.piece.count - 1)
+            words = f"Cut {one.piece.count - 1} of {one.name} instead of {one.piece.count}."
+            yield Mend((change,), words, cost(pieces=one.project.makes), one.area * one.project.makes)
+
+
+def more_sheets(case: Case) -> Iterator[Mend]:
+    """Yield that the box holds as many sheets as the best plan takes: at most one way, and a plan for it is known."""
+    part, most = case.answer.part, case.answer.at_most
+    if most is not None and most > part.sheets:
+        change = change_to(case.kit, f"{paper_place(part.paper)}/sheets", most)
+        words = f"Put {most} sheets of {case.paper.name} into the box instead of {part.sheets}."
+        yield Mend((change,), words, cost(sheets=most - part.sheets))
