@@ -6,8 +6,6 @@ import os
 import signal
 import subprocess
 import sys
-import time
-from collections.abc import Callable
 from io import BytesIO
 from pathlib import Path
 
@@ -25,13 +23,11 @@ from kits.sheets.rendering import (
     render_pdf,
 )
 from layouts.errors import KitproofError
+from tests.processes import PATIENCE_SECONDS, children_running, is_alive, wait_until
 from tests.sheets.pdf_ua import opened
 from tests.sheets.specimen import drawing, page
 
 ROOT = Path(__file__).resolve().parents[2]
-# Long enough on any machine, and never reached where the renderer is watched.
-PATIENCE_SECONDS = 60.0
-
 SHORT = page("<h1>Short</h1>")
 # Ten to the ninth squares, drawn by ten drawings of ten drawings.
 _TENS = "".join(f'<g id="a{n}">{f"""<use href="#a{n - 1}"/>""" * 10}</g>' for n in range(1, 10))
@@ -42,35 +38,7 @@ DEADLY = page('<p style="letter-spacing: 1e30px">abc</p>')
 
 
 def _children() -> set[int]:
-    """The process ids of this process' own children that run the renderer."""
-    found = set()
-    for entry in Path("/proc").iterdir():
-        if entry.name.isdigit() and _is_alive(int(entry.name)):
-            try:
-                words = (entry / "cmdline").read_bytes().split(b"\0")
-                parent = int((entry / "stat").read_text().rpartition(")")[2].split()[1])
-            except (FileNotFoundError, ProcessLookupError):
-                continue
-            if parent == os.getpid() and b"kits.sheets.render" in words:
-                found.add(int(entry.name))
-    return found
-
-
-def _is_alive(pid: int) -> bool:
-    """Whether a process runs; one that is dead and not yet reaped does not."""
-    try:
-        return Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[0] not in ("Z", "X")
-    except (FileNotFoundError, ProcessLookupError):
-        return False
-
-
-def _wait_until(happened: Callable[[], bool]) -> bool:
-    until = time.monotonic() + PATIENCE_SECONDS
-    while not happened():
-        if time.monotonic() > until:
-            return False
-        time.sleep(0.01)
-    return True
+    return children_running("kits.sheets.render")
 
 
 @pytest.fixture
@@ -86,7 +54,7 @@ def test_one_child_sets_one_page_after_another(others):
         (child,) = _children() - others
         renderer.pdf(SHORT, {}, title="T")
         assert _children() - others == {child}
-    assert not _is_alive(child)
+    assert not is_alive(child)
 
 
 @pytest.mark.parametrize(
@@ -142,10 +110,10 @@ def test_a_killed_parent_leaves_no_child(how):
     with subprocess.Popen([sys.executable, "-c", _PARENT], cwd=ROOT, stdout=subprocess.PIPE, text=True) as parent:
         assert parent.stdout is not None
         child = int(parent.stdout.readline())
-        assert _is_alive(child)
+        assert is_alive(child)
         parent.send_signal(how)
         assert parent.wait() == -how
-        assert _wait_until(lambda: not _is_alive(child))
+        assert wait_until(lambda: not is_alive(child))
 
 
 def test_a_child_ends_when_its_standard_input_closes_even_while_it_works():

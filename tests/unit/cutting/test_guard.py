@@ -7,7 +7,6 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -16,12 +15,11 @@ import pytest
 from layouts.children import watch
 from layouts.cutting import Cancelled, Solver, SolverDied, SolverTooBig, SolverTooSlow, solve
 from layouts.errors import KitproofError
+from tests.processes import PATIENCE_SECONDS, children_running, is_alive, wait_until
 from tests.unit.cutting.plans import problem
 
 ROOT = Path(__file__).resolve().parents[3]
 MIB = 1 << 20
-# Long enough on any machine, and never reached where the guard works.
-PATIENCE_SECONDS = 30.0
 
 
 def _question(width: int, height: int, sheets: int, kinds: list[list[int]], queue: int = 256) -> dict[str, Any]:
@@ -76,35 +74,7 @@ HARD = problem(
 
 
 def _children() -> set[int]:
-    """The process ids of this process' own children that run the solver."""
-    found = set()
-    for entry in Path("/proc").iterdir():
-        if entry.name.isdigit() and _is_alive(int(entry.name)):
-            try:
-                words = (entry / "cmdline").read_bytes().split(b"\0")
-                parent = int((entry / "stat").read_text().rpartition(")")[2].split()[1])
-            except (FileNotFoundError, ProcessLookupError):
-                continue
-            if parent == os.getpid() and b"layouts.cutting" in words:
-                found.add(int(entry.name))
-    return found
-
-
-def _is_alive(pid: int) -> bool:
-    """Whether a process runs; one that is dead and not yet reaped does not."""
-    try:
-        return Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[0] not in ("Z", "X")
-    except (FileNotFoundError, ProcessLookupError):
-        return False
-
-
-def _wait_until(happened: Callable[[], bool]) -> bool:
-    until = time.monotonic() + PATIENCE_SECONDS
-    while not happened():
-        if time.monotonic() > until:
-            return False
-        time.sleep(0.01)
-    return True
+    return children_running("layouts.cutting")
 
 
 def test_one_child_answers_one_question_after_another():
@@ -115,7 +85,7 @@ def test_one_child_answers_one_question_after_another():
         assert _children() == {child}
     assert first["at_least"] == 1
     assert first["plan"][0][0] == 1
-    assert not _is_alive(child)
+    assert not is_alive(child)
 
 
 def test_no_child_is_started_before_the_first_question():
@@ -171,7 +141,7 @@ def test_a_long_question_that_is_called_off_is_ended_at_the_first_look(question)
             solver.ask(question)
         assert looks == 21
         assert len(child) == 1
-        assert not any(map(_is_alive, child))
+        assert not any(map(is_alive, child))
         assert _children() == set()
 
 
@@ -227,7 +197,7 @@ def parent():
     process = subprocess.Popen([sys.executable, "-c", script], cwd=ROOT, stdout=subprocess.PIPE, text=True)
     assert process.stdout is not None
     child = int(process.stdout.readline())
-    assert _is_alive(child)
+    assert is_alive(child)
     yield process, child
     process.kill()
     process.wait()
@@ -239,14 +209,14 @@ def test_a_killed_parent_leaves_no_child(parent, how):
     process, child = parent
     process.send_signal(how)
     assert process.wait() == -how
-    assert _wait_until(lambda: not _is_alive(child))
+    assert wait_until(lambda: not is_alive(child))
 
 
 def test_a_stopped_parent_is_no_dead_one(parent):
     process, child = parent
     process.send_signal(signal.SIGSTOP)
     time.sleep(0.1)
-    assert _is_alive(child)
+    assert is_alive(child)
 
 
 def _child(parent: int, **pipes: Any) -> subprocess.Popen[bytes]:

@@ -10,7 +10,7 @@ import pytest
 
 from layouts.drawing import FlatDrawing, ScaledDrawing, flat_drawings, flat_key, fold_words, folded_drawing
 from layouts.printed import shown
-from layouts.shapes.forms import FlatSizes
+from layouts.shapes.forms import FlatSizes, Folded
 from tests.unit.drawing.reading import SVG, read, texts
 from tests.unit.shapes.making import kit_of
 
@@ -18,39 +18,28 @@ MM = 320
 ROOM = (120 * MM, 120 * MM)
 
 
-def _drawn(caliper_um: int | None = None, **form: Any) -> tuple[FlatDrawing, ...]:
+_SETTING: dict[str, Any] = {"name": "n", "title": "Part", "unit": "mm", "room": ROOM, "line": 145, "step": MM}
+
+
+def _folded(caliper_um: int | None = None, **form: Any) -> Folded:
     kit = kit_of(form, unit="mm", size=["300", "300"], caliper_um=caliper_um)
-    folded = FlatSizes.of(kit).fold(kit.projects[0].forms[0], "p", kit.papers[0])
-    return flat_drawings(
-        folded,
-        lambda ticks: shown(ticks, "mm", MM),
-        name="n",
-        title="Part",
-        unit="mm",
-        room=ROOM,
-        line=145,
-        step=MM,
-    )
+    return FlatSizes.of(kit).fold(kit.projects[0].forms[0], "p", kit.papers[0])
+
+
+def _figure(ticks: int) -> str:
+    return shown(ticks, "mm", MM)
+
+
+def _drawn(caliper_um: int | None = None, **form: Any) -> tuple[FlatDrawing, ...]:
+    return flat_drawings(_folded(caliper_um, **form), _figure, **_SETTING)
 
 
 def _folding(**form: Any) -> tuple[str, ...]:
-    kit = kit_of(form, unit="mm", size=["300", "300"])
-    return fold_words(FlatSizes.of(kit).fold(kit.projects[0].forms[0], "p", kit.papers[0]))
+    return fold_words(_folded(**form))
 
 
 def _box(**form: Any) -> ScaledDrawing | None:
-    kit = kit_of(form, unit="mm", size=["300", "300"])
-    folded = FlatSizes.of(kit).fold(kit.projects[0].forms[0], "p", kit.papers[0])
-    return folded_drawing(
-        folded,
-        lambda ticks: shown(ticks, "mm", MM),
-        name="n",
-        title="Part",
-        unit="mm",
-        room=ROOM,
-        line=145,
-        step=MM,
-    )
+    return folded_drawing(_folded(**form), _figure, **_SETTING)
 
 
 TRAY: dict[str, Any] = {"as": "tray", "inside": ["60", "40"], "depth": "20"}
