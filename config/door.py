@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 __all__ = ["COMMANDS", "is_contract_command", "main"]
 
 COMMANDS = {
+    "mends": "layouts.commands.mends",
     "proof": "layouts.commands.proof",
     "sheets": "kits.sheets.commands.sheets",
     "up": "config.commands.up",
@@ -112,6 +113,9 @@ def _after(error: BaseException) -> int:
     if errors is not None and isinstance(error, errors.UnreadableFile):
         _say(f"manage.py: {error.message}\n")
         return _UNREADABLE_FILE
+    if errors is not None and isinstance(error, errors.WrongUsage):
+        _say(f"manage.py: {error.message}\n")
+        return _WRONG_USAGE
     if errors is not None and isinstance(error, (errors.CannotStart, errors.UnwritableFile)):
         _say(f"manage.py: {error.message}\n")
         return _INTERNAL_ERROR

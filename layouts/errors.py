@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["CannotStart", "KitproofError", "UnreadableFile", "UnwritableFile"]
+__all__ = ["CannotStart", "KitproofError", "UnreadableFile", "UnwritableFile", "WrongUsage"]
 
 
 class KitproofError(Exception):
@@ -16,6 +16,12 @@ class KitproofError(Exception):
     @property
     def message(self) -> str:
         return str(self.args[0]) if self.args else self.code
+
+
+class WrongUsage(KitproofError):
+    """What the command line asks for does not exist in the document that it names (exit 64)."""
+
+    code = "wrong-usage"
 
 
 class UnreadableFile(KitproofError):

@@ -77,8 +77,8 @@ class MendSearch:
         for goal in self._goals(answers):
             for ways in goal.kinds:
                 found = self._first(goal, ways, answers)
-                if isinstance(found, _Way):
-                    asked.update((part.key, part) for part in found.parts if part.key not in answers)
+                if isinstance(found, PrintPart):
+                    asked[found.key] = found
         return tuple(asked.values())
 
     def mends(self, answers: Answers) -> dict[str, tuple[Mend, ...]]:
@@ -135,20 +135,21 @@ class MendSearch:
             yield _Goal(paper, sheets - 1, ways_to_save_a_sheet(self._hidden, fits, own), is_saving=True)
         yield _Goal(paper, sheets, ways_to_save_area(self._hidden, fits, own))
 
-    def _first(self, goal: _Goal, ways: Sequence[Mend], answers: Answers) -> Mend | _Way | None:
-        """The first way that works, or the way that must be answered before that is known; None if none does."""
+    def _first(self, goal: _Goal, ways: Sequence[Mend], answers: Answers) -> Mend | PrintPart | None:
+        """The first way that works, or what must be answered before that is known; None if none does."""
         for mend in ways:
             way = self._make(mend, goal)
             if way is None:
                 continue
-            given = [answers.get(part.key) for part in way.parts]
-            if any(answer is None for answer in given):
-                if any(answer is not None and answer.verdict != "fits" for answer in given):
-                    continue
-                return way
-            is_better = all(self._is_better(answer, answers) for answer in given if answer is not None)
-            if is_better and self._is_clean(mend, way):
-                return mend
+            for part in way.parts:
+                answer = answers.get(part.key)
+                if answer is None:
+                    return part
+                if not self._is_better(replace(answer, part=part), answers):
+                    break
+            else:
+                if self._is_clean(mend, way):
+                    return mend
         return None
 
     def _is_better(self, answer: PrintAnswer, answers: Answers) -> bool:
@@ -180,6 +181,8 @@ class MendSearch:
         different = [part for part, key in zip(parts, self._keys, strict=True) if part.key != key]
         if all(part.paper != goal.paper for part in different):
             return None  # it leaves the print as it is
+        # The print itself first: mostly that is all that must be known.
+        different.sort(key=lambda part: part.paper != goal.paper)
         asked = tuple(self._asked(part, goal) for part in different)
         # What the area alone shows to be too much is not asked.
         return None if any(excess_over(part, part.sheets) > 0 for part in asked) else _Way(kit, asked)

@@ -10,6 +10,7 @@ from typing import Any
 from layouts.document import Kit, form_place, piece_place
 from layouts.lengths import Length
 from layouts.proofing.report.lines import WIDTH, counted, shown, wrapped
+from layouts.proofing.report.mends import idea_lines
 from layouts.proofing.report.picture import leaves_of, sheet_picture
 from layouts.proofing.report.spare import spare_lines, weakest_lines
 
@@ -43,6 +44,7 @@ def papers(kit: Kit, proof: Mapping[str, Any]) -> Iterator[str]:
         yield from wrapped(f"{names[paper['paper']]}: {_verdict(paper)}")
         yield from _beside_each_other([_block(kit, alike, called) for alike in _alike(paper["plan"])])
         yield from spare_lines(paper, called.letter)
+        yield from idea_lines(paper)
     if not proof["papers"]:
         yield "This kit has no paper yet."
     yield from weakest_lines(kit, proof, called.letter, called.name)
