@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from kits.sheets.content.cut_rows import CutRow, cut_rows, cuts_counted, lines_of
 from kits.sheets.content.measures import Measures
 from kits.sheets.content.room import Room, room_of
 from kits.sheets.content.schedule import KitSchedule, kit_schedule
@@ -14,12 +15,12 @@ from kits.sheets.content.spare import GuideSpare, guide_spare
 from kits.sheets.options import SheetOptions
 from layouts.assembly import steps_of
 from layouts.cutting.behind import seen_from_behind
-from layouts.cutting.sequence import CutStep, Edge, cuts_of
+from layouts.cutting.sequence import sequence_of
 from layouts.document import Kit, Paper, piece_place
 from layouts.drawing import Letters, Mark, ScaledDrawing, guide_drawing
 from layouts.lengths import TICKS_PER_MM, System
 
-__all__ = ["CutGuide", "CutRow", "GuideSheet", "cut_guide"]
+__all__ = ["CutGuide", "GuideSheet", "cut_guide", "sheets_of_print"]
 
 type Node = Mapping[str, Any]
 
@@ -32,20 +33,9 @@ _CUT_OUT = (150, 120)  # in lines
 # many letters a line holds, of the side that lies up and of what to keep.
 _REST, _ROW, _AFTER, _LEAST = 26, 9, 2, 80
 _SIDE, _KEEP = 66, 54
+# How many letters the last column holds in a line: beside a drawing, and in large print below it.
+_NARROW, _LARGE = 18, 20
 _SCALE = " To scale, 1 : 2.5."
-_PARTS: dict[Edge, str] = {"left": "left of", "right": "right of", "bottom": "lower of", "top": "upper of"}
-_EDGES: dict[Edge, str] = {"left": "left", "right": "right", "bottom": "below", "top": "above"}
-
-
-@dataclass(frozen=True, slots=True)
-class CutRow:
-    """One cut: its number, what to take in hand, how far from which edge of it to cut, and what comes off finished."""
-
-    number: int
-    take: str
-    setting: str
-    edge: str
-    gives: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +43,7 @@ class GuideSheet:
     """One sheet, or what comes out of a window: how it lies, its drawing, its cuts, what it gives, what to keep.
 
     `whole` says what the first cut takes in hand, `is_above` that the drawing stands above its table, not beside it.
+    `counted` says how many cuts and settings there are and whether fewer would do, `windows` what is cut after them.
     """
 
     heading: str
@@ -65,6 +56,8 @@ class GuideSheet:
     rows: tuple[CutRow, ...]
     keep: tuple[str, ...] = ()
     is_cut_out: bool = False
+    counted: str = ""
+    windows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +82,9 @@ class CutGuide:
 def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutGuide:
     """Return the cut guide.
 
-    Sheets that a kept cut-out comes from are first, so that nobody cuts for the second project what the first may
-    spoil; then by project in the order of making, then in the order of the box.
+    Each sheet is touched once. Those out of whose windows another project is cut are first; then by project in the
+    order of making, so that nobody cuts for the second what the first may spoil. Of one project, sheets with a window
+    from which others come are first, then in the order of the box.
     """
     measures = Measures(kit, options, proof)
     plans = _plans(proof, options.unit)
@@ -116,6 +110,21 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
     )
 
 
+def sheets_of_print(
+    kit: Kit, proof: Mapping[str, Any], options: SheetOptions, paper: str, *, name: str
+) -> Iterator[GuideSheet]:
+    """Yield the sheets of one print, and what comes out of their windows, as they stand in the cut guide.
+
+    `name` starts the ids in their drawings: on a page where others stand as well.
+    """
+    measures = Measures(kit, options, proof)
+    plans = _plans(proof, options.unit)
+    sheets = _Sheets(measures.as_shown, options, measures, guide_spare(kit, proof, plans, measures))
+    printed = next(one for one in kit.papers if one.id == paper)
+    for planned in plans.get(paper, ()):
+        yield from sheets.of_sheet(printed, planned, len(plans[paper]), name)
+
+
 def _plans(proof: Mapping[str, Any], unit: System) -> dict[str, Sequence[Node]]:
     """The cut plans by paper, those of the sizes that sheets in this system show."""
     plans = {answer["paper"]: answer["plan"] for answer in proof["papers"]}
@@ -129,10 +138,32 @@ def _short_as_printed(proof: Mapping[str, Any], unit: System) -> set[str]:
     return {one["at"][0].removeprefix("paper:") for one in found}
 
 
-def _rank(tree: Node, turns: Mapping[str, int]) -> tuple[bool, int]:
+def _rank(tree: Node, turns: Mapping[str, int]) -> tuple[bool, int, bool]:
     pieces = [leaf for leaf in _leaves(tree) if "piece" in leaf]
-    projects = [turns[leaf["piece"].split("/")[0].removeprefix("project:")] for leaf in pieces]
-    return not any(leaf.get("cut_outs") for leaf in pieces), min(projects, default=0)
+    hosts = [
+        (leaf, inner) for leaf in pieces for inside in leaf.get("cut_outs", {}).values() for inner in _out_of(inside)
+    ]
+    feeds_another = any(_project(leaf) != _project(inner) for leaf, inner in hosts)
+    return not feeds_another, min((turns[_project(leaf)] for leaf in pieces), default=0), not hosts
+
+
+def _out_of(tree: Node) -> Iterator[Node]:
+    """The pieces from a cut-out, and from the cut-outs of these."""
+    for leaf in _leaves(tree):
+        if "piece" in leaf:
+            yield leaf
+            for inside in leaf.get("cut_outs", {}).values():
+                yield from _out_of(inside)
+
+
+def _project(leaf: Node) -> str:
+    return str(leaf["piece"]).split("/")[0].removeprefix("project:")
+
+
+def _narrowest(kit: Kit) -> int | None:
+    """The narrowest strip that any of the trimmers holds, in ticks; None where none says."""
+    stated = [tool.narrowest.ticks for tool in kit.tools if tool.kind == "trimmer" and tool.narrowest is not None]
+    return min(stated, default=None)
 
 
 class _Sheets:
@@ -143,13 +174,15 @@ class _Sheets:
         self._spare = spare
         self._measures = measures
         self._room = room_of(options)
+        self._trimmer = options.cut == "trimmer"
+        self._narrowest = _narrowest(kit) if self._trimmer else None
         self._letters = Letters(kit)
         self._titles = {project.id: project.title for project in kit.projects}
         self._pieces = {
             piece_place(project.id, piece.id): piece for project in kit.projects for piece in project.pieces
         }
 
-    def of_sheet(self, paper: Paper, planned: Node, of: int) -> Iterator[GuideSheet]:
+    def of_sheet(self, paper: Paper, planned: Node, of: int, named: str = "") -> Iterator[GuideSheet]:
         """Yield a sheet, and what comes out of its windows if others are cut from that."""
         pieces = [leaf for leaf in _leaves(planned["tree"]) if "piece" in leaf]
         # A sheet from which only back pieces come is cut with its back up: what is left lies right then.
@@ -157,7 +190,7 @@ class _Sheets:
         tree = seen_from_behind(planned["tree"]) if from_behind else planned["tree"]
         heading = f"{paper.name}, sheet {planned['sheet']} of {of}"
         side = self._side(paper, pieces, from_behind=from_behind)
-        name = f"{paper.id}-{planned['sheet']}"
+        name = f"{named}{paper.id}-{planned['sheet']}"
         keep = tuple(self._keeps(pieces))
         marks = self._spare.marks(paper.id, planned, from_behind=from_behind)
         yield self._drawn(tree, heading, name=name, side=side, keep=keep, from_behind=from_behind, marks=marks)
@@ -199,14 +232,20 @@ class _Sheets:
         is_cut_out: bool = False,
         marks: Sequence[Mark] = (),
     ) -> GuideSheet:
-        cuts = cuts_of(tree, from_behind=from_behind)
-        gives = self._listed([leaf for leaf in _leaves(tree) if "piece" in leaf])
+        cuts = sequence_of(tree, from_behind=from_behind, narrowest=self._narrowest)
+        pieces = [leaf for leaf in _leaves(tree) if "piece" in leaf]
+        gives = self._listed(pieces)
         words = f"{heading}: {gives}."
-        room, is_above = _room_for_drawing(self._room, len(cuts), side, keep, is_cut_out=is_cut_out)
+        whole = "the cut-out" if is_cut_out else "the sheet"
+        rows = cut_rows(cuts, whole, trimmer=self._trimmer, measures=self._measures, letters=self._letters)
+        counted = cuts_counted(cuts, trimmer=self._trimmer)
+        windows = tuple(self._windows(pieces))
+        below = [*keep, *windows, *([counted] if counted else [])]
+        room, is_above = _room_for_drawing(self._room, rows, side, below, is_cut_out=is_cut_out)
         drawing = guide_drawing(
             self._kit,
             tree,
-            cuts,
+            cuts.steps,
             name=name,
             title=words,
             figure=lambda ticks: self._measures.own(ticks).text,
@@ -215,27 +254,9 @@ class _Sheets:
             from_behind=from_behind,
             marks=marks,
         )
-        whole = "the cut-out" if is_cut_out else "the sheet"
-        rows = tuple(self._row(cut, whole) for cut in cuts)
-        return GuideSheet(heading, side, whole, drawing, is_above, words, gives, rows, keep, is_cut_out)
-
-    def _row(self, cut: CutStep, whole: str) -> CutRow:
-        return CutRow(
-            number=cut.number,
-            take=whole if cut.taken is None else f"{_PARTS[cut.taken.side]} {cut.taken.cut}",
-            setting=self._measures.own(cut.setting).text,
-            edge=_EDGES[cut.edge],
-            gives=self._gives(cut),
+        return GuideSheet(
+            heading, side, whole, drawing, is_above, words, gives, rows, keep, is_cut_out, counted, windows
         )
-
-    def _gives(self, cut: CutStep) -> str:
-        """What comes off finished: the letters of pieces, and what is left over."""
-        said = [self._letters.of(one.place) for one in cut.outcomes if one.kind == "piece"]
-        if len(said) == 2 and said[0] == said[1]:
-            said = [f"2 × {said[0]}"]
-        if any(one.kind == "offcut" for one in cut.outcomes):
-            said.append("offcut")
-        return " and ".join(said) or "–"
 
     def _keeps(self, pieces: Sequence[Node]) -> Iterator[str]:
         for leaf in pieces:
@@ -243,6 +264,17 @@ class _Sheets:
                 inside = dict.fromkeys(inner["piece"] for inner in _leaves(tree) if "piece" in inner)
                 becomes = ", ".join(self._named(place, leaf["piece"]) for place in inside)
                 yield f"KEEP what comes out of the window of {self._letters.of(leaf['piece'])}: it becomes {becomes}."
+
+    def _windows(self, pieces: Sequence[Node]) -> Iterator[str]:
+        """What is cut with a knife once the pieces are cut: a piece whose window is open no longer lies firm."""
+        found: dict[str, dict[str, int]] = {}
+        for leaf in pieces:
+            piece = self._pieces.get(leaf["piece"])
+            if piece is not None and piece.windows:
+                found.setdefault(_project(leaf), {})[self._letters.of(leaf["piece"])] = len(piece.windows)
+        for project, many in found.items():
+            window = "window" if list(many.values()) == [1] else "windows"
+            yield f"Then cut the {window} of {_and(list(many))}, as drawn in the sheet of the {self._titles[project]}."
 
     def _named(self, place: str, host: str) -> str:
         project = place.split("/")[0]
@@ -256,14 +288,18 @@ class _Sheets:
         return ", ".join(letter if many == 1 else f"{many} × {letter}" for letter, many in counted.items())
 
 
+def _and(names: Sequence[str]) -> str:
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+
+
 def _room_for_drawing(
-    room: Room, rows: int, side: str, keep: Sequence[str], *, is_cut_out: bool
+    room: Room, rows: Sequence[CutRow], side: str, sentences: Sequence[str], *, is_cut_out: bool
 ) -> tuple[tuple[int, int], bool]:
     """How wide and high a drawing may be, and whether its table is to stand below it."""
-    lines = -(-len(f"{side}{_SCALE}") // _SIDE) + sum(-(-len(sentence) // _KEEP) for sentence in keep)
-    rest = room.height - (_REST + _ROW * lines + _AFTER * len(keep)) * TICKS_PER_MM
-    left = rest - _ROW * (rows + 1) * TICKS_PER_MM
-    if rows > _LONG or (room.large and left < _LEAST * TICKS_PER_MM):
+    lines = -(-len(f"{side}{_SCALE}") // _SIDE) + sum(-(-len(sentence) // _KEEP) for sentence in sentences)
+    rest = room.height - (_REST + _ROW * lines + _AFTER * len(sentences)) * TICKS_PER_MM
+    left = rest - _ROW * (lines_of(rows, _LARGE) + 1) * TICKS_PER_MM
+    if lines_of(rows, _NARROW) > _LONG or (room.large and left < _LEAST * TICKS_PER_MM):
         return (room.width, rest), True
     if is_cut_out:
         return (min(room.width, _CUT_OUT[0] * room.line), _CUT_OUT[1] * room.line), room.large

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from kits.sheets.content.cut_rows import cuts_counted
 from kits.sheets.content.guide import cut_guide
 from kits.sheets.options import SheetOptions
+from layouts.cutting.sequence import Sequence, sequence_of
 from tests.unit.assembly.small_kits import CARD, kit_of, piece, project
 from tests.unit.cutting.trees import cut, offcut
 from tests.unit.drawing.reading import read, texts
@@ -55,7 +57,7 @@ def test_a_sheet_says_which_side_lies_up(first, second, side, edge):
     assert sheet.side == side
     assert [(row.take, row.setting, row.edge, row.gives) for row in sheet.rows] == [
         ("the sheet", "4", edge, "A"),
-        (f"{'left' if edge == 'right' else 'right'} of 1", "4", edge, "B and offcut"),
+        (f"{'left' if edge == 'right' else 'right'} of 1", "4", edge, "B, offcut"),
     ]
 
 
@@ -86,8 +88,83 @@ def test_two_pieces_of_one_letter_are_counted_and_cuts_that_finish_nothing_say_s
     left = _cut("y", 6, _laid("shelf/piece:A", 0, 0, 4, 6), _laid("shelf/piece:A", 0, 6, 4, 6))
     right = _cut("y", 3, _laid("shelf/piece:B", 4, 0, 8, 3), _left_over(4, 3, 8, 9))
     [sheet] = _guide(("sky", "fits", [_cut("x", 4, left, right)])).sheets
-    assert [row.gives for row in sheet.rows] == ["–", "B and offcut", "2 × A"]
+    assert [(row.said, row.keep) for row in sheet.rows] == [
+        (("keep left for 3",), ("keep left for 3",)),
+        (("B, offcut",), ()),
+        (("2 × A",), ()),
+    ]
     assert sheet.gives == "2 × A, B"
+
+
+# Strips of 4 of which one is cut at 4 across: settings 4, the same, and after a quarter turn the same again.
+TURNED = _cut(
+    "x", 4, _laid("shelf/piece:A", 0, 0, 4, 12), _cut("x", 8, _cut("y", 4, _laid("shelf/piece:B", 4, 0, 4, 4),
+    _left_over(4, 4, 4, 8)), _left_over(8, 0, 4, 12)),
+)  # fmt: skip
+
+
+def test_a_trimmer_is_told_when_to_turn_and_when_to_leave_the_setting():
+    [sheet] = _guide(("sky", "fits", [TURNED])).sheets
+    assert [(row.setting, row.is_same, row.turn) for row in sheet.rows] == [
+        ("4", False, ""),
+        ("4", True, ""),
+        ("4", True, "quarter"),
+    ]
+    assert sheet.counted == "3 cuts at one setting; no order of these cuts needs fewer."
+
+
+def test_scissors_are_told_every_line_and_no_turns():
+    [sheet] = _guide(("sky", "fits", [TURNED]), options=SheetOptions("letter", "in", "normal", "scissors")).sheets
+    assert [(row.setting, row.is_same, row.turn) for row in sheet.rows] == [("4", False, "")] * 3
+    assert sheet.counted == "3 cuts."
+
+
+def test_a_single_cut_is_not_counted():
+    [sheet] = _guide(
+        ("sky", "fits", [_cut("x", 4, _laid("shelf/piece:A", 0, 0, 4, 12), _left_over(4, 0, 8, 12))])
+    ).sheets
+    assert sheet.counted == ""
+
+
+def test_where_no_order_is_proven_the_best_both_ends_are_told():
+    assert cuts_counted(Sequence((), 6, 2, 4), trimmer=True) == ""
+    [step] = sequence_of(_cut("x", 4, _laid("shelf/piece:A", 0, 0, 4, 12), _left_over(4, 0, 8, 12))).steps
+    assert cuts_counted(Sequence((step, step, step), 6, 2, 4), trimmer=True) == (
+        "3 cuts at 6 settings; the fewest possible lies between 4 and 6."
+    )
+
+
+# A strip of 1/2 beside what is left over of a sheet of 12, and between two of its kind.
+NARROW = [
+    pytest.param(
+        _cut("x", 0.5, _laid("shelf/piece:A", 0, 0, 0.5, 12), _left_over(0.5, 0, 11.5, 12)),
+        ("11 1/2", "right", "hold the wide part"),
+        id="the rest is held",
+    ),
+    pytest.param(
+        _cut("x", 0.5, _laid("shelf/piece:A", 0, 0, 0.5, 12), _laid("shelf/piece:B", 0.5, 0, 0.5, 12)),
+        ("1/2", "left", "too narrow for the trimmer to hold: with knife and ruler"),
+        id="nothing is held",
+    ),
+]
+
+
+@pytest.mark.parametrize(("tree", "told"), NARROW)
+def test_what_the_trimmer_cannot_hold_is_said_at_the_cut(tree, told):
+    trimmers = [
+        {"id": name, "kind": "trimmer", "narrowest": narrowest} for name, narrowest in (("one", "1"), ("two", "2"))
+    ]
+    [sheet] = _guide(("sky", "fits", [tree]), kit=kit_of(SHELF, papers=[SKY, CARD], tools=trimmers)).sheets
+    assert [(row.setting, row.edge, row.note) for row in sheet.rows] == [told]
+
+
+def test_scissors_hold_everything():
+    tools = [{"id": "one", "kind": "trimmer", "narrowest": "1"}]
+    kit = kit_of(SHELF, papers=[SKY, CARD], tools=tools)
+    [sheet] = _guide(
+        ("sky", "fits", [NARROW[0].values[0]]), kit=kit, options=SheetOptions("letter", "in", "normal", "scissors")
+    ).sheets
+    assert [(row.setting, row.edge, row.note) for row in sheet.rows] == [("1/2", "left", "")]
 
 
 def test_what_a_cut_is_set_to_is_told_in_the_unit_of_the_sheet():
@@ -174,6 +251,50 @@ def test_sheets_with_kept_cut_outs_come_first_then_the_order_of_making():
         "Sky print, sheet 1 of 2",
     ]
     assert guide.order == ("Shelf", "Tray")
+
+
+def test_windows_are_cut_after_the_cuts_of_their_sheet():
+    """Of each project its own sentence; a piece with two windows has windows."""
+    two = [{**WINDOW, "right": "5/2"}, {**WINDOW, "id": "second", "left": "5/2"}]
+    shelf = project("shelf", pieces=[piece("A", paper="sky", windows=[WINDOW]), piece("B", paper="sky")])
+    tray = project("tray", pieces=[piece("C", paper="sky", windows=two)])
+    tree = _cut(
+        "x",
+        4,
+        _laid("shelf/piece:A", 0, 0, 4, 12),
+        _cut("x", 8, _laid("tray/piece:C", 4, 0, 4, 12), _laid("shelf/piece:B", 8, 0, 4, 12)),
+    )
+    [sheet] = _guide(("sky", "fits", [tree]), kit=kit_of(shelf, tray, papers=[SKY])).sheets
+    assert sheet.windows == (
+        "Then cut the window of A, as drawn in the sheet of the Shelf.",
+        "Then cut the windows of C, as drawn in the sheet of the Tray.",
+    )
+
+
+def test_a_window_for_another_project_comes_before_one_for_its_own_and_that_before_the_box():
+    """Tray is made last, but its sheet goes first: Shelf needs what comes out of its window."""
+    shelf = project(
+        "shelf",
+        pieces=[
+            piece("A", paper="card"),
+            piece("B", paper="card", windows=[WINDOW]),
+            piece("C", **{"from": "shelf/B/pane"}),
+            piece("D", **{"from": "tray/E/pane"}),
+        ],
+    )
+    tray = project("tray", pieces=[piece("E", paper="sky", windows=[WINDOW])])
+    cards = [
+        _laid("shelf/piece:A", 0, 0, 4, 3),
+        _laid("shelf/piece:B", 0, 0, 4, 3, cut_outs={"pane": _laid("shelf/piece:C", 0, 0, 2, 1)}),
+    ]
+    sky = _laid("tray/piece:E", 0, 0, 4, 3, cut_outs={"pane": _laid("shelf/piece:D", 0, 0, 2, 1)})
+    kit = kit_of(shelf, tray, papers=[CARD, SKY])
+    guide = _guide(("card", "fits", cards), ("sky", "fits", [sky]), kit=kit, order=["shelf", "tray"])
+    assert [sheet.heading for sheet in guide.sheets if not sheet.is_cut_out] == [
+        "Sky print, sheet 1 of 1",
+        "Card, sheet 2 of 2",
+        "Card, sheet 1 of 2",
+    ]
 
 
 def test_prints_without_a_plan_are_named_with_why():
