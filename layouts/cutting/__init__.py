@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from layouts.cutting.answer import Answer, Reason, Verdict
     from layouts.cutting.culprits import Culprits, find_culprits
     from layouts.cutting.guard import Cancelled, Solver, SolverDied, SolverTooBig, SolverTooSlow
+    from layouts.cutting.leftovers import gather_leftovers
     from layouts.cutting.problem import Item, Problem
     from layouts.cutting.search import is_proven_short, solve
     from layouts.cutting.tree import Cut, Offcut, Region, Taken, taken
@@ -45,6 +46,7 @@ __all__ = [
     "Verdict",
     "Wanted",
     "find_culprits",
+    "gather_leftovers",
     "is_proven_short",
     "solve",
     "taken",
@@ -55,6 +57,7 @@ _HOME = {
     "culprits": ("Culprits", "find_culprits"),
     "answer": ("Answer", "Reason", "Verdict"),
     "guard": ("Cancelled", "Solver", "SolverDied", "SolverTooBig", "SolverTooSlow"),
+    "leftovers": ("gather_leftovers",),
     "problem": ("Item", "Problem"),
     "search": ("is_proven_short", "solve"),
     "tree": ("Cut", "Offcut", "Region", "Taken", "taken"),

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from layouts.cutting.problem import Item, Problem
 from layouts.cutting.reduced import Reduced
-from layouts.cutting.rough import Laid, Rough, Split, Waste, row, side
+from layouts.cutting.rough import Laid, Rough, Split, Waste, row, side, waste
 from layouts.cutting.tidy import tidied
 from layouts.cutting.tree import Cut, Offcut, Region, Taken
 
-__all__ = ["regions"]
+__all__ = ["regions", "regions_of", "roughs_of"]
 
 # A row of more parts is first cut in the middle: the tree stays shallow, however many strips a sheet gives.
 LONGEST_CHAIN = 16
@@ -22,22 +22,31 @@ def regions(problem: Problem, small: Reduced, sheets: Sequence[Rough]) -> tuple[
     The copies of a kind are handed out to its items in the order of the sheets and their trees.
     Raises: IndexError if the plan has more pieces than are wanted.
     """
+    width, height = problem.width + problem.slack, problem.height + problem.slack
+    return regions_of(problem, small, [_whole(_in_ticks(sheet, small), width, height) for sheet in sheets])
+
+
+def regions_of(problem: Problem, small: Reduced, sheets: Sequence[Rough]) -> tuple[Region, ...]:
+    """Return the cut trees of a plan whose sheets are whole and in grown ticks: pieces and sheets with their slack.
+
+    Raises: IndexError if the plan has more pieces than are wanted.
+    """
     waiting = [[item for item in items for _ in range(item.copies)][::-1] for items in small.items]
-    return tuple(_Reader(problem, small, waiting).sheet(sheet) for sheet in sheets)
+    reader = _Reader(problem, waiting)
+    return tuple(reader.region(sheet, 0, 0) for sheet in sheets)
+
+
+def roughs_of(problem: Problem, small: Reduced, sheets: Sequence[Region]) -> list[Rough]:
+    """Return the sheets of a plan in grown ticks, as `regions_of` reads them."""
+    kinds = {item.key: number for number, items in enumerate(small.items) for item in items}
+    return [_rough(sheet, kinds, problem.slack) for sheet in sheets]
 
 
 class _Reader:
     """Reads rough sheets one after the other; `waiting` holds, for each kind, the copies not yet handed out."""
 
-    def __init__(self, problem: Problem, small: Reduced, waiting: list[list[Item]]) -> None:
-        self.problem, self.small, self.waiting = problem, small, waiting
-
-    def sheet(self, rough: Rough) -> Region:
-        slack = self.problem.slack
-        width, height = self.problem.width + slack, self.problem.height + slack
-        inner = _in_ticks(rough, self.small.unit_x, self.small.unit_y)
-        strip = row("x", [inner, Waste(width - inner.width, inner.height)])
-        return self.region(tidied(row("y", [strip, Waste(width, height - inner.height)])), 0, 0)
+    def __init__(self, problem: Problem, waiting: list[list[Item]]) -> None:
+        self.problem, self.waiting = problem, waiting
 
     def region(self, rough: Rough, x: int, y: int) -> Region:
         width, height = rough.width - self.problem.slack, rough.height - self.problem.slack
@@ -61,12 +70,32 @@ class _Reader:
         return Cut(along, at, tuple(parts))
 
 
-def _in_ticks(rough: Rough, unit_x: int, unit_y: int) -> Rough:
-    width, height = rough.width * unit_x, rough.height * unit_y
+def _whole(rough: Rough, width: int, height: int) -> Rough:
+    strip = row("x", [rough, Waste(width - rough.width, rough.height)])
+    return tidied(row("y", [strip, Waste(width, height - rough.height)]))
+
+
+def _in_ticks(rough: Rough, small: Reduced) -> Rough:
+    width, height = rough.width * small.unit_x, rough.height * small.unit_y
     match rough:
         case Split(along=along, parts=parts):
-            return Split(width, height, along, tuple(_in_ticks(part, unit_x, unit_y) for part in parts))
+            return Split(width, height, along, tuple(_in_ticks(part, small) for part in parts))
         case Laid(kind=kind):
             return Laid(width, height, kind)
         case Waste():
             return Waste(width, height)
+
+
+def _rough(region: Region, kinds: Mapping[str, int], slack: int) -> Rough:
+    width, height = region.width + slack, region.height + slack
+    match region.what:
+        case Taken(key=key):
+            return Laid(width, height, kinds[key])
+        case Offcut():
+            return Waste(width, height)
+        case Cut(along=along, parts=parts):
+            inner = [_rough(part, kinds, slack) for part in parts]
+            lost = (width if along == "x" else height) - sum(side(part, along) for part in inner)
+            if lost:
+                inner.append(waste(along, lost, height if along == "x" else width))
+            return row(along, inner)

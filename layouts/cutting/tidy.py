@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from layouts.cutting.rough import Rough, Split, Waste, across, row, side, waste
 from layouts.cutting.tree import Along
 
-__all__ = ["tidied"]
+__all__ = ["in_rows", "tidied"]
 
 
 def tidied(rough: Rough) -> Rough:
@@ -65,3 +65,26 @@ def _shortened(part: Rough, along: Along, length: int) -> Rough:
     *others, last = _row_of(part, along)
     rest = side(last, along) - length
     return row(along, [*others, waste(along, rest, side(last, across(along)))] if rest else others)
+
+
+def in_rows(rough: Rough) -> Rough:
+    """The tree with equal parts side by side, so that the trimmer stays as it is set for all of them.
+
+    The longest stand first, waste stays at the end. Without any, what is left last needs no cut of its own: then that
+    is a part whose length no other of the row has, if there is one.
+
+    >>> from layouts.cutting.rough import Laid
+    >>> [part.width for part in in_rows(row("x", [Laid(width, 1, 0) for width in (3, 2, 4, 2)])).parts]
+    [4, 2, 2, 3]
+    """
+    if not isinstance(rough, Split):
+        return rough
+    along = rough.along
+    groups: dict[int, dict[Rough, list[Rough]]] = {}
+    for part in map(in_rows, rough.parts):
+        groups.setdefault(0 if isinstance(part, Waste) else side(part, along), {}).setdefault(part, []).append(part)
+    rows = [[part for equal in groups[length].values() for part in equal] for length in sorted(groups, reverse=True)]
+    if 0 not in groups:
+        last = next((group for group in reversed(rows) if len(group) == 1), rows[-1])
+        rows = [*(group for group in rows if group is not last), last]
+    return row(along, [part for group in rows for part in group])

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
-from layouts.cutting import Culprits, Cut, Item, Problem, Region, Taken
+from layouts.cutting import Answer, Culprits, Cut, Item, Problem, Region, Taken
 from layouts.proofing.families import CutOutAnswer, Family, Lies, Solve, free_lies, item_of, lies_within
 from layouts.proofing.prints import PrintPart, Want
 from layouts.shapes import Showing
@@ -15,6 +15,7 @@ __all__ = ["Node", "PrintAnswer", "one_more", "plan_print"]
 
 Node = dict[str, Any]
 Explain = Callable[[Problem], Culprits | None]
+Gather = Callable[[Problem, Answer], Answer]
 Verdict = Literal["fits", "short", "unknown"]
 
 
@@ -45,8 +46,16 @@ def _unexplained(problem: Problem) -> None:
     return None
 
 
-def plan_print(part: PrintPart, solve: Solve, explain: Explain = _unexplained) -> PrintAnswer:
+def _as_it_is(problem: Problem, answer: Answer) -> Answer:
+    return answer
+
+
+def plan_print(
+    part: PrintPart, solve: Solve, explain: Explain = _unexplained, gather: Gather = _as_it_is
+) -> PrintAnswer:
     """Answer for one print; `solve` answers cutting problems, `explain` says of one that is short why it is.
+
+    `gather` makes the plan of one that fits leave more use; it does not change what any sheet is judged by.
 
     A piece that is too big, or right in no turn, makes the print short whatever the number of sheets; a flat part that
     cannot be computed yet, or a cut-out that nobody could decide, makes it unknown.
@@ -74,15 +83,21 @@ def plan_print(part: PrintPart, solve: Solve, explain: Explain = _unexplained) -
     plan, mixed = _written(part, family, answer.sheets)
     if (mixed or answer.verdict == "unknown") and family.lies != family.possible:
         # The sheets are judged whatever comes out of cut-outs; a plan that gives all of that as well is preferred.
-        wished = solve(_problem(part, family.lies))
-        if wished.verdict == "fits":
-            answer = wished
+        wished = _problem(part, family.lies)
+        found = solve(wished)
+        if found.verdict == "fits":
+            asked, answer = wished, found
             plan, mixed = _written(part, family, answer.sheets)
     while mixed:
         family.give_up(mixed)
         plan, mixed = _written(part, family, answer.sheets)
     if answer.verdict == "unknown" or any(one.state == "undecided" for one in family.refused):
         return PrintAnswer(part, "unknown", "budget", proven, answer.at_most, plan, refused=family.refused)
+    gathered = gather(asked, answer)
+    if gathered is not answer:
+        # Pieces may lie in other ways now. Where windows would not yield all that they did, the first plan stands.
+        better, mixed = _written(part, family, gathered.sheets)
+        plan = plan if mixed else better
     return PrintAnswer(
         part,
         "fits",

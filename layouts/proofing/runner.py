@@ -13,7 +13,7 @@ from types import MappingProxyType
 from typing import Any
 
 from layouts.assembly import KitSteps, order_of, steps_of, time_of, typed_numbers
-from layouts.cutting import Solver, find_culprits, is_proven_short, solve
+from layouts.cutting import Solver, find_culprits, gather_leftovers, is_proven_short, solve
 from layouts.document import Accepted, Kit, document_hash
 from layouts.lengths import System
 from layouts.printed import Figure, Printing
@@ -94,7 +94,13 @@ def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
     stopped or dies.
     """
     sparing = Sparing(solver, is_quick=part.is_quick)
-    answer = plan_print(part, lambda problem: solve(problem, sparing), lambda problem: find_culprits(problem, sparing))
+    answer = plan_print(
+        part,
+        lambda problem: solve(problem, sparing),
+        lambda problem: find_culprits(problem, sparing),
+        # What is only tried needs a plan, not the best one.
+        lambda problem, answer: answer if part.is_quick else gather_leftovers(problem, answer),
+    )
     check_plan(answer)
     if part.is_verdict_enough:
         return answer

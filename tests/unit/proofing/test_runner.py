@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from layouts.cutting import Answer
+from layouts.cutting import Answer, gather_leftovers
 from layouts.document import Kit, canonical_bytes
 from layouts.proofing import ENGINE, prove, prove_at_once
 from layouts.proofing.plans import PrintAnswer, plan_print
@@ -30,7 +30,7 @@ def _kit(*, count: int = 1, typed: str = "", accepted: list[Tree] | None = None,
 
 
 def _answers(kit: Kit, solve=decided) -> list[PrintAnswer]:
-    return [plan_print(part, solve) for part in print_parts(kit)]
+    return [plan_print(part, solve, gather=gather_leftovers) for part in print_parts(kit)]
 
 
 def _proof(kit: Kit, solve=decided) -> dict[str, Any]:
