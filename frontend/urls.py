@@ -6,6 +6,7 @@ from allauth.account import views as account
 from django.urls import URLPattern, URLResolver, path, re_path
 
 from frontend.views.checks import check_again, check_cancel_view, undo
+from frontend.views.cuts import kit_cuts
 from frontend.views.documents import kit_document, kit_new, kit_proof, kit_replace_view
 from frontend.views.health import health
 from frontend.views.home import home
@@ -23,6 +24,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("new-kit/", kit_new, name="kit-new"),
     path("kits/<slug:code>/", kit, name="kit"),
     path("kits/<slug:code>/check/", kit_check, name="kit-check"),
+    path("kits/<slug:code>/cuts/<slug:paper>/", kit_cuts, name="kit-cuts"),
     path("kits/<slug:code>/check/again/", check_again, name="check-again"),
     path("kits/<slug:code>/check/stop/", check_cancel_view, name="check-cancel"),
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),

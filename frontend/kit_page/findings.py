@@ -9,7 +9,16 @@ from typing import Any
 from frontend.words.places import Places
 from frontend.words.verdicts import WEIGHTS
 
-__all__ = ["FindingLine", "FindingPlace", "WeightGroup", "finding_groups", "said_at"]
+__all__ = [
+    "FindingLine",
+    "FindingPlace",
+    "MendLine",
+    "WeightGroup",
+    "finding_groups",
+    "finding_name",
+    "mend_lines",
+    "said_at",
+]
 
 # A paper that is short names everything cut from it; nobody goes through a hundred links.
 _MOST_PLACES = 6
@@ -23,7 +32,8 @@ class FindingPlace:
 
 @dataclass(frozen=True, slots=True)
 class MendLine:
-    """What a mend does in words, and the number by which it is asked for: its finding's and its own, from 1."""
+    """What a mend does in words, and by what it is asked for: its finding's number and its own, from 1; an idea by its
+    print and its own number."""
 
     words: str
     number: str
@@ -75,26 +85,38 @@ def said_at(groups: Sequence[WeightGroup]) -> dict[str, tuple[FindingLine, ...]]
 
 def _line(number: int, finding: Mapping[str, Any], places: Places) -> FindingLine:
     about, advice = _sentences(finding["message"])
-    at = finding["at"]
-    shown = tuple(FindingPlace(places.words(one), places.anchor(one)) for one in at[:_MOST_PLACES])
+    shown = tuple(FindingPlace(places.words(one), places.anchor(one)) for one in _places(finding)[:_MOST_PLACES])
     weight = finding["weight"]
     return FindingLine(
-        name=f"finding-{number}",
+        name=finding_name(number),
         weight=weight,
         word=WEIGHTS[weight][0],
         about=about,
         advice=advice,
         places=shown,
-        more_places=max(0, len(at) - _MOST_PLACES),
+        more_places=len(finding["at"]) - len(shown),
         rule=finding["rule"],
         accepted=finding["accepted"],
-        # A proof that was stored by an earlier engine has mends without words.
-        mends=tuple(
-            MendLine(mend["message"], f"{number}-{at}")
-            for at, mend in enumerate(finding["mend"], start=1)
-            if "message" in mend
-        ),
+        mends=mend_lines(finding["mend"], str(number)),
     )
+
+
+def finding_name(number: int) -> str:
+    """Return the id of a finding on the page, by its number in the proof, from 1."""
+    return f"finding-{number}"
+
+
+def mend_lines(mends: Sequence[Mapping[str, Any]], of: str) -> tuple[MendLine, ...]:
+    """Return mends, or ideas, as lines; `of` says whose they are."""
+    # A proof that was stored by an earlier engine has mends without words.
+    return tuple(MendLine(mend["message"], f"{of}-{at}") for at, mend in enumerate(mends, start=1) if "message" in mend)
+
+
+def _places(finding: Mapping[str, Any]) -> list[str]:
+    """Where to look for a finding: of a print that is short what already is too much, not all that is cut from it."""
+    at: list[str] = finding["at"]
+    culprits = [one["at"] for one in finding.get("why", {}).get("culprits", ())]
+    return [at[0], *culprits] if culprits else at
 
 
 def _sentences(message: str) -> tuple[str, str]:

@@ -22,6 +22,7 @@ from frontend.kit_page.making import (
 )
 from frontend.kit_page.papers import PaperTile, paper_tiles
 from frontend.kit_page.pieces import PieceLine, Pieces
+from frontend.kit_page.spare import WeakestPart, weakest_part
 from frontend.words.order import OrderWords, order_words
 from frontend.words.places import Places
 from kits.planning.queries import KitPage
@@ -34,7 +35,8 @@ __all__ = ["ProjectPart", "ProofPart", "making_parts", "proof_part"]
 
 @dataclass(frozen=True, slots=True)
 class ProofPart:
-    """Verdict, papers, findings, order: what a check changes. `said` are the findings by the id they stand beside."""
+    """Verdict, weakest point, papers, findings, order: what a check changes. `said` are the findings by the id they
+    stand beside."""
 
     check: Check
     shown: Shown
@@ -42,6 +44,7 @@ class ProofPart:
     groups: tuple[WeightGroup, ...]
     said: dict[str, tuple[FindingLine, ...]]
     order: OrderWords | None
+    weakest: WeakestPart | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,14 +66,16 @@ def proof_part(page: KitPage, now: datetime) -> ProofPart:
     shown = shown_proof(page.run, page.proved, page.draft.revision)
     proved = kit if shown.current or shown.proof is None else read_kit(shown.document.encode())
     earlier = {} if shown.proof is None else {paper["paper"]: paper for paper in shown.proof["papers"]}
-    groups = () if shown.proof is None else finding_groups(shown.proof["findings"], Places(proved))
+    findings = () if shown.proof is None else shown.proof["findings"]
+    groups = finding_groups(findings, Places(proved))
     return ProofPart(
         check=check_state(page.run, shown, {paper.id: paper.name for paper in kit.papers}, now),
         shown=shown,
-        papers=paper_tiles(kit, shown.answers, earlier, proved),
+        papers=paper_tiles(kit, shown.answers, earlier, proved, findings),
         groups=groups,
         said=said_at(groups),
         order=None if shown.proof is None else order_words(proved, shown.proof),
+        weakest=None if shown.proof is None else weakest_part(proved, shown.proof["papers"]),
     )
 
 

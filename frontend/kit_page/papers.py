@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 
+from frontend.kit_page.findings import MendLine, mend_lines
+from frontend.kit_page.reasons import Reasons, reasons_of
+from frontend.kit_page.spare import SparePart, SpareWords
 from frontend.words.numbers import counted, listed, percent
 from layouts.document import Kit, Paper, paper_place
-from layouts.drawing import sheet_drawing
+from layouts.drawing import Mark, OffcutLetters, sheet_drawing
 from layouts.shapes import sheet_size
 
 __all__ = ["PaperTile", "SheetTile", "paper_tiles"]
+
+type Data = Mapping[str, Any]
 
 # The longer side of a tile without a drawing.
 _TILE = 1000
@@ -38,15 +43,20 @@ class SheetTile:
 class PaperTile:
     """One print. `verdict` is fits, short, unknown, or checking where no answer is known yet.
 
-    `stale` says that the answer is from before the last change and is being worked out again.
+    `stale` says that the answer is from before the last change and is being worked out again. `reasons` are those of a
+    print that is short, `ideas` what would save paper, `spare` what could be cut again.
     """
 
     place: str
+    paper: str
     name: str
     verdict: str
     sentence: str
     why: str
     sheets: tuple[SheetTile, ...]
+    reasons: Reasons | None
+    ideas: tuple[MendLine, ...]
+    spare: SparePart | None
     stale: bool
     # The size of one sheet, in no unit: the shape of a tile that has no drawing.
     across: int
@@ -54,25 +64,55 @@ class PaperTile:
 
 
 def paper_tiles(
-    kit: Kit, answers: Mapping[str, Mapping[str, Any]], earlier: Mapping[str, Mapping[str, Any]], drawn_from: Kit
+    kit: Kit,
+    answers: Mapping[str, Data],
+    earlier: Mapping[str, Data],
+    drawn_from: Kit,
+    findings: Sequence[Data] = (),
 ) -> tuple[PaperTile, ...]:
     """Return the prints in document order, each by its answer in `answers`, else by its `earlier` one.
 
-    Earlier answers belong to an earlier document, `drawn_from`.
+    Earlier answers belong to an earlier document, `drawn_from`; `findings` are those of the proof that is shown.
     """
-    return tuple(_tile(kit, paper, answers.get(paper.id), earlier.get(paper.id), drawn_from) for paper in kit.papers)
+    known = [(answers.get(paper.id), earlier.get(paper.id)) for paper in kit.papers]
+    offcuts = OffcutLetters(kit, [answer for pair in known if (answer := pair[0] or pair[1]) is not None])
+    now, before = SpareWords(kit, offcuts), SpareWords(drawn_from, offcuts)
+    tiles = []
+    for paper, (answer, old) in zip(kit.papers, known, strict=True):
+        stale = answer is None and old is not None
+        said = _Said(drawn_from if stale else kit, paper, answer or old, offcuts, before if stale else now, findings)
+        tiles.append(said.tile(kit, stale=stale))
+    return tuple(tiles)
 
 
-def _tile(
-    kit: Kit, paper: Paper, answer: Mapping[str, Any] | None, earlier: Mapping[str, Any] | None, drawn_from: Kit
-) -> PaperTile:
-    known, stale = (answer, False) if answer is not None else (earlier, earlier is not None)
-    across, up = _shape(kit, paper)
-    tile = partial(PaperTile, place=paper_place(paper.id), name=paper.name, across=across, up=up, stale=stale)
-    if known is None:
-        return tile(verdict="checking", sentence="Not answered yet.", why="", sheets=())
-    sheets = tuple(_sheets(drawn_from if stale else kit, paper, known))
-    return tile(verdict=known["verdict"], sentence=_sentence(known), why=_why(known), sheets=sheets)
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """What there is to say of one print by its answer; `kit` is the one that was asked about."""
+
+    kit: Kit
+    paper: Paper
+    answer: Data | None
+    offcuts: OffcutLetters
+    spare: SpareWords
+    findings: Sequence[Data]
+
+    def tile(self, kit: Kit, *, stale: bool) -> PaperTile:
+        across, up = _shape(kit, self.paper)
+        place, name = paper_place(self.paper.id), self.paper.name
+        tile = partial(PaperTile, place, self.paper.id, name, stale=stale, across=across, up=up)
+        answer = self.answer
+        if answer is None:
+            sentence = "Not answered yet."
+            return tile("checking", sentence, why="", sheets=(), reasons=None, ideas=(), spare=None)
+        return tile(
+            answer["verdict"],
+            _sentence(answer),
+            why=_why(answer),
+            sheets=tuple(_sheets(self.kit, self.paper, answer, self.offcuts)),
+            reasons=reasons_of(self.kit, self.paper, self.findings) if answer["verdict"] == "short" else None,
+            ideas=mend_lines(answer.get("ideas", ()), f"idea-{self.paper.id}"),
+            spare=self.spare.of(answer),
+        )
 
 
 def _shape(kit: Kit, paper: Paper) -> tuple[int, int]:
@@ -81,7 +121,7 @@ def _shape(kit: Kit, paper: Paper) -> tuple[int, int]:
     return size.width.ticks * _TILE // longest, size.height.ticks * _TILE // longest
 
 
-def _sheets(kit: Kit, paper: Paper, answer: Mapping[str, Any]) -> Iterator[SheetTile]:
+def _sheets(kit: Kit, paper: Paper, answer: Data, offcuts: OffcutLetters) -> Iterator[SheetTile]:
     box = answer["sheets"]
     free = box - len(answer["plan"])
     stated = sheet_size(paper, {pad.id: pad for pad in kit.pads})
@@ -93,9 +133,11 @@ def _sheets(kit: Kit, paper: Paper, answer: Mapping[str, Any]) -> Iterator[Sheet
             notes.append(f"keep what comes out for {listed(kept)}")
         if free > 0 and planned is answer["plan"][-1]:
             notes.append(f"{counted(free, 'sheet')} left for mistakes")
-        title = f"{caption}: {_pieces(planned['tree'])}"
+        title = f"{caption}: {_pieces(planned['tree'])}{_marked(offcuts.on(paper.id, planned['sheet']))}"
         # The drawing escapes what it writes.
-        svg = mark_safe(sheet_drawing(kit, planned, name=f"sheet-{paper.id}-{planned['sheet']}", title=title))
+        marks = offcuts.on(paper.id, planned["sheet"])
+        name = f"sheet-{paper.id}-{planned['sheet']}"
+        svg = mark_safe(sheet_drawing(kit, planned, name=name, title=title, marks=marks))
         yield SheetTile(svg, caption, "; ".join(notes))
 
 
@@ -127,6 +169,10 @@ def _share(tree: Mapping[str, Any]) -> str:
 
 def _pieces(tree: Mapping[str, Any]) -> str:
     return listed([_letter(leaf) for leaf in _leaves(tree) if "piece" in leaf]) or "nothing cut"
+
+
+def _marked(marks: Sequence[Mark]) -> str:
+    return f"; offcut{'s' if len(marks) > 1 else ''} {listed([mark.letter for mark in marks])}" if marks else ""
 
 
 def _kept(tree: Mapping[str, Any]) -> list[str]:

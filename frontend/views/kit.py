@@ -71,6 +71,7 @@ def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
         "groups": proof.groups,
         "said": proof.said,
         "order": proof.order,
+        "weakest": proof.weakest,
         "sheets": sheets_part(proof.check, proof.shown, made, SheetOptions.of(page.document), TEMPLATE_NUMBER, now),
     }
 

@@ -1,9 +1,9 @@
-"""Mending: one of the changes that a proof offers is made."""
+"""Mending: one of the changes that a proof offers, mends and ideas, is made."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from django.contrib import messages
@@ -22,8 +22,9 @@ from layouts.document import Change, UnknownPlace
 
 __all__ = ["mend"]
 
-# A finding's number in the proof and the mend's in its list, from 1.
-_NUMBERS = re.compile(r"([1-9][0-9]{0,4})-([1-9][0-9]?)")
+# A finding's number in the proof and the mend's in its list, from 1; or a print and the number of one of its ideas.
+_MEND = re.compile(r"([1-9][0-9]{0,4})-([1-9][0-9]?)")
+_IDEA = re.compile(r"idea-([A-Za-z0-9][A-Za-z0-9-]{0,31})-([1-9][0-9]?)")
 
 _GONE = "This kit was changed meanwhile, and what was offered may no longer mend it. This is how it is now."
 
@@ -31,7 +32,7 @@ _GONE = "This kit was changed meanwhile, and what was offered may no longer mend
 @require_POST
 @for_planners
 def mend(request: HttpRequest, code: str) -> HttpResponse:
-    """Change what a mend of the current proof changes."""
+    """Change what a mend or an idea of the current proof changes."""
     page = page_of(code)
     offered = _offered(current_proof(parts_of(request, page)), request.POST.get("mend", ""))
     if offered is None:
@@ -45,14 +46,17 @@ def mend(request: HttpRequest, code: str) -> HttpResponse:
     return redirect(f"{reverse('kit', args=[code])}#{Places(page.document).anchor(changes[0].at)}")
 
 
-def _offered(proof: Mapping[str, Any] | None, numbers: str) -> dict[str, Any] | None:
-    """The mend with these numbers, if the proof offers it."""
-    asked = _NUMBERS.fullmatch(numbers)
-    if proof is None or asked is None:
+def _offered(proof: Mapping[str, Any] | None, asked: str) -> Mapping[str, Any] | None:
+    """The mend or the idea that is asked for, if the proof offers it."""
+    if proof is None:
         return None
-    finding, number = (int(one) - 1 for one in asked.groups())
-    try:
-        offered: dict[str, Any] = proof["findings"][finding]["mend"][number]
-    except IndexError:
-        return None
-    return offered
+    offers: Sequence[Mapping[str, Any]] = ()
+    mend, idea = _MEND.fullmatch(asked), _IDEA.fullmatch(asked)
+    if mend is not None:
+        finding = int(mend[1]) - 1
+        offers = proof["findings"][finding]["mend"] if finding < len(proof["findings"]) else ()
+    elif idea is not None:
+        offers = next((one.get("ideas", ()) for one in proof["papers"] if one["paper"] == idea[1]), ())
+    found = mend or idea
+    number = 0 if found is None else int(found[2])
+    return offers[number - 1] if 1 <= number <= len(offers) else None

@@ -35,7 +35,7 @@ def sheet_drawing(kit: Kit, planned: Node, *, name: str, title: str, marks: Sequ
     left_over = drawing.hatching(apart=3 * TICKS_PER_MM, stroke=RULE, width=8 * TICKS_PER_MM // 10)
     draw_sheet(drawing, kit, tree, unit, left_over=left_over)
     labels = [label for one in sheet_labels(kit, tree, unit) for label in one.labels]
-    mark_sheet(drawing, marks, [label.box for label in labels], unit)
+    mark_sheet(drawing, marks, [label.box for label in labels], unit, lines=14)
     for label in labels:
         label.draw(drawing)
     return drawing.markup()

@@ -18,8 +18,8 @@ type Data = Mapping[str, Any]
 
 # From the end of the alphabet: pieces are mostly called by its beginning.
 _LETTERS = "ZYXWVUTSRQPONMLKJIHGFEDCBA"
-# In lines (`unit`): the height of a mark's letter, and how small it may get in a narrow offcut.
-_TYPE, _LEAST = 8, 5
+# In lines (`unit`): how small the letter of a mark may get in a narrow offcut.
+_LEAST = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,13 +58,14 @@ class OffcutLetters:
         return tuple(Mark(letter, box) for (of, on, box), letter in self._letters.items() if (of, on) == (paper, sheet))
 
 
-def mark_boxes(marks: Sequence[Mark], taken: Sequence[Box], unit: int) -> list[Box]:
-    """Return the areas that the letters of marks take, each where nothing of what is `taken` stands, if that can be."""
-    return [label.box for label in _labels(marks, taken, unit)]
+def mark_boxes(marks: Sequence[Mark], taken: Sequence[Box], unit: int, lines: int = 8) -> list[Box]:
+    """Return what marks take with their letters, each where nothing of what is `taken` stands, if that can be."""
+    return [_disc(label) for label in _labels(marks, taken, unit, lines)]
 
 
-def mark_sheet(drawing: Drawing, marks: Sequence[Mark], taken: Sequence[Box], unit: int) -> None:
-    """Hatch marked offcuts both ways, and write the letter of each on a white disc; `unit` is the thickness of a line.
+def mark_sheet(drawing: Drawing, marks: Sequence[Mark], taken: Sequence[Box], unit: int, lines: int = 8) -> None:
+    """Hatch marked offcuts both ways, and write the letter of each on a white disc; `unit` is the thickness of a line,
+    and a letter is so many `lines` high where there is room.
 
     Draw it over the sheet, under all that is written.
     """
@@ -77,20 +78,30 @@ def mark_sheet(drawing: Drawing, marks: Sequence[Mark], taken: Sequence[Box], un
     for mark in marks:
         drawing.box(mark.box, fill=PAPER, stroke="none")
         drawing.box(mark.box, fill=both_ways, stroke=INK, stroke_width=line)
-    for label in _labels(marks, taken, unit):
-        room = label.box
-        radius = max(room.width, room.height) // 2
-        drawing.circle(label.x, room.y + room.height // 2, radius, fill=PAPER, stroke=INK, stroke_width=line)
+    for label in _labels(marks, taken, unit, lines):
+        disc = _disc(label)
+        radius = disc.width // 2
+        drawing.circle(disc.x + radius, disc.y + radius, radius, fill=PAPER, stroke=INK, stroke_width=line)
         label.draw(drawing)
 
 
-def _labels(marks: Sequence[Mark], taken: Sequence[Box], unit: int) -> Iterator[Label]:
+def _disc(label: Label) -> Box:
+    """The square around the disc behind a letter."""
+    box = label.box
+    radius = max(box.width, box.height) * 5 // 8
+    # The middle of a capital: it is seven tenths of the type high, above its baseline.
+    x, y = label.x, label.y + label.size * 7 // 20
+    return Box(x - radius, y - radius, 2 * radius, 2 * radius)
+
+
+def _labels(marks: Sequence[Mark], taken: Sequence[Box], unit: int, lines: int) -> Iterator[Label]:
+    most = lines * unit
     for mark in marks:
         box = mark.box
-        widest = box.width * 2 // 3 * _TYPE * unit // max(1, text_width(mark.letter, _TYPE * unit))
-        size = max(_LEAST * unit, min(_TYPE * unit, box.height * 2 // 3, widest))
+        widest = box.width * 2 // 3 * most // max(1, text_width(mark.letter, most))
+        size = max(_LEAST * unit, min(most, box.height * 2 // 3, widest))
         spots = [_label(mark, size, eighths) for eighths in (4, 6, 2, 7, 1)]
-        yield next((one for one in spots if not any(one.box.overlaps(other) for other in taken)), spots[0])
+        yield next((one for one in spots if not any(_disc(one).overlaps(other) for other in taken)), spots[0])
 
 
 def _label(mark: Mark, size: int, eighths: int) -> Label:

@@ -36,6 +36,8 @@ TABLE = {
     "kit-new": Line((200, 403, 403, 403, 404, 302)),
     "kit-new POST": Line((422, 403, 403, 403, 404, 302), "post"),
     "kit": Line((200, 200, 200, 200, 404, 302), where=KIT),
+    # There is no proof yet, and so there are no cuts; with one, they are in test_cuts.
+    "kit-cuts": Line((404, 404, 404, 404, 404, 302), where={**KIT, "paper": "slate"}),
     "kit-check": Line((200, 200, 200, 200, 404, 302), where=KIT),
     "check-again": Line((302, 302, 403, 403, 404, 302), "post", KIT),
     "check-cancel": Line((302, 302, 403, 403, 404, 302), "post", KIT, {"run": "1"}),

@@ -64,7 +64,7 @@ def test_sheets_are_drawn_and_say_what_is_cut(planner, cast, look):
     }
     proved(kit_create(document=json.dumps(kit).encode(), by=cast["planner"]))
     paper = look("/kits/2027-06/").at("paper:sand")
-    assert paper.one("title").text == "Sand 1 of 2: A"
+    assert paper.one("title").text == "Sand 1 of 2: A; offcut Z"
     # Half of the first sheet is used, the second one is not touched.
     assert paper.one("figcaption").text == "Sand 1 of 28 × 8 in, used 50 %; 1 sheet left for mistakes"
     assert not [one for one in paper.all("*") if "style" in one.attributes]
@@ -231,8 +231,8 @@ def test_what_is_known_meanwhile_is_shown_as_it_comes(draft, look):
     under_way(draft, [answer], 2)
     page = look("/kits/2027-05/")
     assert page.at("verdict").text == "Being checked: 1 of 2 prints answered."
-    assert page.at("paper:kelp").text.startswith("KelpShort: 2 sheets in the box, at least 3 needed.")
-    assert page.at("paper:slate").text == "SlateNot answered yet."
+    assert page.at("paper:kelp").text.startswith("Kelp Short: 2 sheets in the box, at least 3 needed.")
+    assert page.at("paper:slate").text == "Slate Not answered yet."
     assert "The first findings come when the check is through." in page.at("findings").text
 
 
