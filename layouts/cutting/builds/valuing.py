@@ -2,15 +2,15 @@
 
 Prices are looked for by generating columns (Gilmore and Gomory 1961): a linear program prices the pieces so that no
 known pattern is worth more than its sheet, the plates answer with the pattern that is worth most at these prices, and
-so on. If all pieces are worth more than all sheets, the list is short. Otherwise what is left between the two is the
-room that a plan has: the less, the fewer builds can be part of one. Any prices are safe, so the search may stop
-anywhere; all of it is in whole numbers.
+so on, after a beginning without the program. If all pieces are worth more than all sheets, the list is short. Otherwise
+what is left between the two is the room that a plan has: the less, the fewer builds can be part of one. Any prices are
+safe, so the search may stop anywhere; all of it is in whole numbers.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from operator import mul
 
@@ -19,15 +19,17 @@ from layouts.cutting.builds.asked import Asked, Stock
 from layouts.cutting.builds.grid import Grid
 from layouts.cutting.builds.worth import best_pattern, plate_worths
 from layouts.cutting.reduced import Kind
-from layouts.cutting.simplex import Prices, dearest
+from layouts.cutting.simplex import Prices, Program
 
 __all__ = ["Valuation", "valuations"]
 
 # Pairs of plates looked at; a step of the linear program, with its longer numbers, counts for several.
-STEPS = 250_000_000
-STEPS_OF_PROGRAM = 40
+STEPS = 150_000_000
+STEPS_OF_PROGRAM = 20
 # Prices are rounded down to so many bits: sums of them stay far below 2**63.
 BITS = 30
+# A price falls by a sixth at most, where four times as many pieces are cut as are wanted, or more.
+MOST_TIMES, SLOWNESS = 4, 6
 # Better prices than these close less than a ten-thousandth of what all sheets are worth.
 ENOUGH = 10_000
 
@@ -46,6 +48,10 @@ class Valuation:
         worth = plate_worths(grid, asked, prices)
         sheets = sum(int(worth[end]) * sheet.copies for end, sheet in zip(grid.ends, asked.sheets, strict=True))
         return cls(tuple(prices), worth, sheets, sum(map(mul, prices, (kind.copies for kind in asked.kinds))))
+
+    def patterns(self, grid: Grid, asked: Asked) -> list[list[int]]:
+        """The best pattern of each size of sheet at these prices."""
+        return [best_pattern(grid, asked, self.prices, self.worth, end) for end in grid.ends]
 
     @property
     def room(self) -> int:
@@ -68,74 +74,96 @@ def valuations(grid: Grid, asked: Asked) -> tuple[Valuation, Valuation]:
     """
     by_area = Valuation.at(grid, asked, _rounded([kind.width * kind.height for kind in asked.kinds]))
     best = tried = by_area
-    program = _Program(asked)
+    columns = _Columns(asked)
     left = STEPS
+    for _ in asked.kinds:
+        if best.room < 0 or (left := left - grid.steps * len(grid.ends)) < 0:
+            return best, by_area
+        columns.learn(patterns := tried.patterns(grid, asked))
+        tried = Valuation.at(grid, asked, _cheapened(tried.prices, patterns, asked))
+        if tried.is_tighter(best):
+            best = tried
+    left -= columns.solve() * STEPS_OF_PROGRAM
     while best.room >= 0 and (left := left - grid.steps * len(grid.ends)) >= 0:
-        is_new = program.learn(grid, asked, tried)
-        ideal = program.ideal(is_new)
+        is_new = columns.learn(tried.patterns(grid, asked))
         if is_new:
-            left -= ideal.steps * STEPS_OF_PROGRAM
+            left -= columns.solve() * STEPS_OF_PROGRAM
+        ideal = columns.ideal
         # The program's own worth of all pieces, over that of all sheets: no prices can do better than it says.
         reach = 1 - Fraction(ideal.worth, ideal.over)
-        if Fraction(best.room, best.sheets) - reach < Fraction(1, ENOUGH) or (not is_new and program.is_exact(tried)):
+        if Fraction(best.room, best.sheets) - reach < Fraction(1, ENOUGH) or (not is_new and columns.is_exact(tried)):
             break
         # Half way to the best prices so far the patterns found are better; where they are known, all the way it is.
-        tried = Valuation.at(grid, asked, program.towards(best) if is_new else program.exactly())
+        tried = Valuation.at(grid, asked, columns.towards(best) if is_new else columns.exactly())
         if tried.is_tighter(best):
             best = tried
     return best, by_area
 
 
-class _Program:
-    """The linear program: its patterns by kind of sheet, and its last solution."""
+def _cheapened(prices: Sequence[int], patterns: Sequence[Sequence[int]], asked: Asked) -> list[int]:
+    """Prices that fall for what all sheets together are cut into, the more the less of it is wanted.
+
+    Twenty or fifty such steps find most of the patterns that matter, for far less than the program would take.
+    """
+    cut = [0] * len(prices)
+    for pattern, sheet in zip(patterns, asked.sheets, strict=True):
+        cut = [number + more * sheet.copies for number, more in zip(cut, pattern, strict=True)]
+    return [
+        price - price * min(number, MOST_TIMES * kind.copies) // (MOST_TIMES * SLOWNESS * kind.copies)
+        for price, number, kind in zip(prices, cut, asked.kinds, strict=True)
+    ]
+
+
+class _Columns:
+    """The patterns that are known, by kind of sheet, and the best prices at which none is worth more than its sheet.
+
+    All sheets together are worth 1 then. Where there are several sizes each has a price as well, which limits its
+    patterns: they stand behind those of the pieces.
+    """
+
+    # What `solve` found last.
+    ideal: Prices
 
     def __init__(self, asked: Asked) -> None:
-        self._asked = asked
-        self._wanted = [kind.copies for kind in asked.kinds]
-        self._patterns: list[tuple[int, list[int]]] = []
+        self._kinds, self._sheets = len(asked.kinds), asked.sheets
+        self._known: set[tuple[int, ...]] = set()
+        more = len(asked.sheets) if len(asked.sheets) > 1 else 0
+        self._program = Program([kind.copies for kind in asked.kinds] + [0] * more)
+        if more:
+            self._program.limit([0] * self._kinds + [sheet.copies for sheet in asked.sheets])
         for number, sheet in enumerate(asked.sheets):
             for at, kind in enumerate(asked.kinds):
                 if pattern := _alone(sheet, kind, at, len(asked.kinds)):
-                    self._patterns.append((number, pattern))
-        self._ideal: Prices | None = None
+                    self._take(number, pattern)
 
-    def learn(self, grid: Grid, asked: Asked, valuation: Valuation) -> bool:
-        """Take the best pattern of each kind of sheet in; whether any of them is new."""
-        known = len(self._patterns)
-        for number, end in enumerate(grid.ends):
-            pattern = best_pattern(grid, asked, valuation.prices, valuation.worth, end)
-            if (number, pattern) not in self._patterns:
-                self._patterns.append((number, pattern))
-        return len(self._patterns) > known
+    def learn(self, patterns: Sequence[Sequence[int]]) -> bool:
+        """Take a pattern for each size of sheet in; whether any of them is new."""
+        taken = [self._take(number, pattern) for number, pattern in enumerate(patterns)]
+        return any(taken)
 
-    def ideal(self, has_changed: bool) -> Prices:
-        """The best prices at which no pattern is worth more than its sheet and all sheets together are worth 1."""
-        if self._ideal is None or has_changed:
-            sheets = self._asked.sheets
-            if len(sheets) == 1:
-                found = dearest([pattern for _, pattern in self._patterns], self._wanted)
-                self._ideal = replace(found, over=found.over * sheets[0].copies)
-            else:
-                self._ideal = self._with_prices_of_sheets()
-        return self._ideal
+    def _take(self, number: int, pattern: Sequence[int]) -> bool:
+        several = len(self._sheets) > 1
+        line = (*pattern, *(-int(place == number) for place in range(len(self._sheets)))) if several else tuple(pattern)
+        if line in self._known:
+            return False
+        self._known.add(line)
+        self._program.limit(line, 0 if several else 1)
+        return True
 
-    def _with_prices_of_sheets(self) -> Prices:
-        """Where there are several sizes of sheets, each has a price as well, which limits its patterns."""
-        sheets = self._asked.sheets
-        rows = [
-            [*pattern, *(-1 if at == number else 0 for at in range(len(sheets)))] for number, pattern in self._patterns
-        ]
-        copies = [0] * len(self._wanted) + [sheet.copies for sheet in sheets]
-        found = dearest([*rows, copies], [*self._wanted, *([0] * len(sheets))], [0] * len(rows) + [1])
-        return replace(found, of=found.of[: len(self._wanted)])
+    def solve(self) -> int:
+        """Find the best prices for what is known now, and return the steps that it took."""
+        before = self._program.steps
+        found = self._program.dearest()
+        over = found.over if len(self._sheets) > 1 else found.over * self._sheets[0].copies
+        self.ideal = Prices(found.of[: self._kinds], over, found.worth)
+        return self._program.steps - before
 
     def towards(self, best: Valuation) -> list[int]:
-        ideal = self.ideal(has_changed=False)
-        pairs = zip(ideal.of, best.prices, strict=True)
-        return _rounded([price * best.sheets + other * ideal.over for price, other in pairs])
+        pairs = zip(self.ideal.of, best.prices, strict=True)
+        return _rounded([price * best.sheets + other * self.ideal.over for price, other in pairs])
 
     def exactly(self) -> list[int]:
-        return _rounded(self.ideal(has_changed=False).of)
+        return _rounded(self.ideal.of)
 
     def is_exact(self, tried: Valuation) -> bool:
         """Whether the prices tried were the program's own, so that no better ones exist."""

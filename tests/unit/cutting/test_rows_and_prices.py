@@ -7,7 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from layouts.cutting.rows import lengths, reachable
-from layouts.cutting.simplex import dearest
+from layouts.cutting.simplex import Prices, Program
+
+
+def _dearest(patterns, wanted, limits=()) -> Prices:
+    program = Program(wanted)
+    for pattern, limit in zip(patterns, limits or [1] * len(patterns), strict=True):
+        program.limit(pattern, limit)
+    return program.dearest()
 
 
 @pytest.mark.parametrize(
@@ -40,7 +47,7 @@ def test_rows_too_long_to_look_at_are_not_looked_at():
     ],
 )
 def test_the_dearest_prices(patterns, wanted, worth):
-    found = dearest(patterns, wanted)
+    found = _dearest(patterns, wanted)
     assert Fraction(found.worth, found.over) == worth
     assert sum(price * number for price, number in zip(found.of, wanted, strict=True)) == found.worth
     for pattern in patterns:
@@ -49,7 +56,7 @@ def test_the_dearest_prices(patterns, wanted, worth):
 
 def test_a_kind_without_a_limit_is_refused():
     with pytest.raises(ValueError, match="no pattern"):
-        dearest([[1, 0]], [1, 1])
+        _dearest([[1, 0]], [1, 1])
 
 
 @given(st.data())
@@ -57,7 +64,7 @@ def test_prices_are_proven_best_by_the_patterns_that_limit_them(data):
     """For two kinds the best prices lie where two limits cross: all such crossings are tried, in fractions."""
     patterns = [*data.draw(st.lists(st.tuples(st.integers(0, 5), st.integers(0, 5)), max_size=4)), (1, 0), (0, 1)]
     wanted = data.draw(st.tuples(st.integers(1, 9), st.integers(1, 9)))
-    found = dearest(patterns, wanted)
+    found = _dearest(patterns, wanted)
     lines = [(a, b, 1) for a, b in patterns] + [(1, 0, 0), (0, 1, 0)]
     best = Fraction(0)
     for number, (a, b, c) in enumerate(lines):
@@ -69,17 +76,43 @@ def test_prices_are_proven_best_by_the_patterns_that_limit_them(data):
     assert Fraction(found.worth, found.over) == best
 
 
+@given(st.data(), st.booleans())
+def test_patterns_that_come_later_count_as_if_they_had_been_there(data, is_careful):
+    kinds = data.draw(st.integers(1, 6))
+    patterns = st.lists(st.integers(0, 4), min_size=kinds, max_size=kinds)
+    first, later = ([*data.draw(st.lists(patterns, max_size=5))] for _ in range(2))
+    first += [[int(place == kind) for place in range(kinds)] for kind in range(kinds)]
+    wanted = data.draw(st.lists(st.integers(0, 9), min_size=kinds, max_size=kinds))
+    limits = data.draw(st.lists(st.integers(0, 7), min_size=len(first), max_size=len(first)))
+    with pytest.MonkeyPatch.context() as patch:
+        if is_careful:
+            patch.setattr("layouts.cutting.simplex.QUICK_PIVOTS", 0)
+        program = Program(wanted)
+        for pattern, limit in zip(first, limits, strict=True):
+            program.limit(pattern, limit)
+        for number, pattern in enumerate(later, start=1):
+            program.dearest()
+            program.limit(pattern)
+            found = program.dearest()
+            at_once = _dearest([*first, *later[:number]], wanted, [*limits, *([1] * number)])
+            assert Fraction(found.worth, found.over) == Fraction(at_once.worth, at_once.over)
+            assert min(found.of) >= 0
+            assert sum(price * count for price, count in zip(found.of, wanted, strict=True)) == found.worth
+            for kept, limit in zip([*first, *later[:number]], [*limits, *([1] * number)], strict=True):
+                assert sum(p * count for p, count in zip(found.of, kept, strict=True)) <= limit * found.over
+
+
 def test_quick_pivots_and_careful_ones_agree(monkeypatch):
     patterns, wanted = [[2, 0, 1], [0, 3, 1], [1, 2, 0], [0, 0, 4], [1, 1, 1]], [4, 3, 5]
-    quick = dearest(patterns, wanted)
+    quick = _dearest(patterns, wanted)
     monkeypatch.setattr("layouts.cutting.simplex.QUICK_PIVOTS", 0)
-    careful = dearest(patterns, wanted)
+    careful = _dearest(patterns, wanted)
     assert Fraction(quick.worth, quick.over) == Fraction(careful.worth, careful.over)
 
 
 def test_several_sizes_of_sheet_are_priced_beside_the_pieces():
     # Two sizes of sheet, one of each: a large one gives two pieces, a small one gives one. Rows: pattern minus the
     # price of its sheet; the last one: both sheets together are worth 1. Three pieces are worth 1 at 1/3 each.
-    found = dearest([[2, -1, 0], [1, 0, -1], [0, 1, 1]], [3, 0, 0], [0, 0, 1])
+    found = _dearest([[2, -1, 0], [1, 0, -1], [0, 1, 1]], [3, 0, 0], [0, 0, 1])
     assert Fraction(found.worth, found.over) == 1
     assert [Fraction(price, found.over) for price in found.of] == [Fraction(1, 3), Fraction(2, 3), Fraction(1, 3)]
