@@ -33,6 +33,8 @@ def kit_cuts(request: HttpRequest, code: str, paper: str) -> HttpResponse:
         "room": "kits",
         "kit": page.kit,
         "document": proved,
+        # As a part of the kit's page the sheets stand below the print, by themselves below the page's title.
+        "level": 4 if part else 2,
         "cuts": cuts_part(proved, shown.proof, paper, current=shown.current),
     }
     return render(request, "frontend/kit/cuts.html" if part else "frontend/kit/cuts_page.html", context)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -42,10 +43,13 @@ def _known_code(page: Page) -> None:
     page.get_by_role("button", name="Bring the kit in").click()
 
 
-def _all_open(page: Page) -> None:
-    page.goto("/kits/2027-11/")
+def _all_open(page: Page, path: str = "/kits/2027-11/") -> None:
+    page.goto(path)
     for summary in page.locator("summary").all():
         summary.click()
+    # The cuts come when they are asked for.
+    for cuts in page.locator("details.cuts").all():
+        cuts.locator(".cut-sheet").first.wait_for()
 
 
 def _open_forms(page: Page) -> None:
@@ -87,6 +91,8 @@ PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "a kit": ("planner", _go("/kits/2027-07/")),
     "a kit with faults, all open": ("planner", _all_open),
     "a kit as read by care": ("care", _go("/kits/2027-11/")),
+    "a kit that only fits, all open": ("planner", partial(_all_open, path="/kits/2027-04/")),
+    "the cuts of a print": ("stock", _go("/kits/2027-07/cuts/chart/")),
     "values being changed": ("planner", _open_forms),
     "one value on its own page": ("planner", _go(f"/kits/2027-04/?change={A}&field=size")),
     "sheets that were made": ("planner", _sheets_made),
