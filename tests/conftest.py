@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,11 @@ if TYPE_CHECKING:
 # change cannot fail for what another change broke.
 hypothesis_settings.register_profile("kitproof", deadline=None, derandomize="CI" in os.environ, print_blob=True)
 hypothesis_settings.load_profile("kitproof")
+
+
+# A shell starts what it runs in the background with Ctrl-C switched off, and children inherit that: what stops at
+# Ctrl-C is started as from a terminal, wherever the tests are.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.fixture(scope="session", autouse=True)
