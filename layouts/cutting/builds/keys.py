@@ -42,6 +42,20 @@ class Keys:
             self._guards[at] |= 1 << (start + bits - 1)
         self._factors: Hashes = np.array([pow(_FACTOR, at, 1 << 64) for at in range(self.words)], np.uint64)
 
+    def __len__(self) -> int:
+        """How many kinds there are."""
+        return len(self._fields)
+
+    def has(self, keys: Ints, kind: int) -> Marks:
+        """Which of these multisets have a piece of this kind."""
+        word, shift, bits, _ = self._fields[kind]
+        return np.asarray(keys[..., word] & (((1 << bits) - 1) << shift) != 0)
+
+    def wants(self, taken: Ints, kind: int) -> bool:
+        """Whether more pieces of this kind are wanted than a multiset has."""
+        word, shift, bits, number = self._fields[kind]
+        return int(taken[word]) >> shift & ((1 << bits) - 1) < number
+
     def of_one(self, kind: int) -> Ints:
         """The key of a single piece."""
         key = np.zeros(self.words, np.int64)

@@ -25,8 +25,9 @@ from layouts.cutting.builds.valuing import Valuation
 
 __all__ = ["Beam", "Ended", "Field", "run_pass"]
 
-# Of the steps that a pass may spend, so many times as many may be looks for a whole plan, which are quick.
-LOOKS_PER_STEP = 4
+# While builds are still joined, such a part of the steps left may go into looking for a whole plan: it is looked for
+# again in each round, and in the last with all that is left.
+ROUNDS = 12
 # So many builds are gathered before those that are beaten are left out.
 GATHERED = 1 << 19
 # Sorting a build among the others takes as long as so many pairs.
@@ -97,20 +98,24 @@ class _Pass:
         self._table = Table(self._seeds(field))
         self._joiner = Joiner(self._table, self._keys, *self._bars, is_symmetric=self._is_symmetric)
         self._assembly = Assembly(asked, field.grid, self._keys, field.tight)
-        self._most, self._steps, self._looks = steps, Budget(steps), Budget(steps * LOOKS_PER_STEP)
+        self._most, self._steps = steps, Budget(steps)
         self._pieces = field.tight.pieces
         self._is_whole = True
 
     def ended(self) -> Ended:
         new, old = self._table.rows, np.zeros(0, np.int64)
         while True:
-            plan = self._assembly.found(self._table, self._looks)
+            is_last = not len(new)
+            looks = Budget(self._steps.left if is_last else self._steps.left // ROUNDS)
+            at_most = looks.left
+            plan = self._assembly.found(self._table, looks)
+            self._steps.spend(at_most - looks.left)
             if plan is not None:
                 trees = tuple((size, self._tree(row)) for size, row in plan if row != EMPTY)
                 return Ended(self._spent, False, trees)
-            if self._steps.is_spent or self._looks.is_spent:
+            if self._steps.is_spent:
                 return Ended(self._spent, False)
-            if not len(new):
+            if is_last:
                 return Ended(self._spent, self._is_whole)
             try:
                 found = self._round(new, old)
@@ -122,8 +127,7 @@ class _Pass:
 
     @property
     def _spent(self) -> int:
-        looks = self._most * LOOKS_PER_STEP - self._looks.left
-        return self._most - self._steps.left + looks // LOOKS_PER_STEP
+        return self._most - self._steps.left
 
     def _seeds(self, field: Field) -> Builds:
         """Every piece in every lie."""
