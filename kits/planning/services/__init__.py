@@ -1,0 +1,24 @@
+"""What changes a kit and its drafts. Each service is one transaction, checks who asks, and records what it did.
+
+A change is made on the revision that was read, or not at all (RevisionMoved); a draft that would be no valid document
+is refused with every reason (DraftRefused). Nothing is kept of a change that is not made.
+"""
+
+from kits.planning.services.checks import draft_check
+from kits.planning.services.history import draft_undo
+from kits.planning.services.kits import kit_create, kit_replace
+from kits.planning.services.mends import mend_apply
+from kits.planning.services.names import id_rename
+from kits.planning.services.values import PieceField, paper_take_over, piece_change
+
+__all__ = [
+    "PieceField",
+    "draft_check",
+    "draft_undo",
+    "id_rename",
+    "kit_create",
+    "kit_replace",
+    "mend_apply",
+    "paper_take_over",
+    "piece_change",
+]
