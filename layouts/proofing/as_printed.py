@@ -45,10 +45,15 @@ class AsPrinted:
 
 class AsPrintedSearch:
     """Finds the figures of one kit and asks what must be known for it. What it asks follows from the kit and from the
-    answers alone, whoever gives them, and in whatever order."""
+    answers alone, whoever gives them, and in whatever order.
 
-    def __init__(self, kit: Kit, parts: Sequence[PrintPart], printing: Printing) -> None:
+    With no `most_tries`, as few as possible are asked: whether a print suffices is known then as well, but more figures
+    may be held down than need be.
+    """
+
+    def __init__(self, kit: Kit, parts: Sequence[PrintPart], printing: Printing, most_tries: int = MOST_TRIES) -> None:
         self._parts = parts
+        self._most_tries = most_tries
         self._keys = [part.key for part in parts]
         self._printing = printing
         self._pieces: dict[str, Piece] = {
@@ -114,7 +119,7 @@ class AsPrintedSearch:
         steps = self._steps[key]
         if not steps:
             return held
-        for tried in (steps[-1], *steps[: min(MOST_TRIES, len(steps) - 1)]):
+        for tried in (steps[-1], *steps[: min(self._most_tries, len(steps) - 1)]):
             look = self._look(system, tried)
             part = look.parts.get(number)
             if part is not None and self._answer(look, number, answers) is None:

@@ -34,10 +34,7 @@ MOST_PIECES = 4
 
 
 def ways_to_mend(hidden: Hidden, short: PrintAnswer, answers: Sequence[PrintAnswer]) -> tuple[tuple[Mend, ...], ...]:
-    """Return the ways of each kind to mend a print that is short, in the order in which they are to be tried.
-
-    Of the last kind there is at most one way, and a plan for it is known.
-    """
+    """Return the ways of each kind to mend a print that is short, in the order in which they are to be tried."""
     case = Case(hidden, short, answers, MOST_PIECES)
     excess = excess_over(short.part, short.part.sheets)
     return (*(_ways(kind, case, excess) for kind in _KINDS), tuple(more_sheets(case)))

@@ -21,9 +21,11 @@ def fewer(case: Case) -> Iterator[Mend]:
 
 
 def more_sheets(case: Case) -> Iterator[Mend]:
-    """Yield that the box holds as many sheets as the best plan takes: at most one way, and a plan for it is known."""
+    """Yield that the box holds as many sheets as the best plan takes, which is known to do exactly; then one more, with
+    which it does as printed where it would not otherwise."""
     part, most = case.answer.part, case.answer.at_most
-    if most is not None and most > part.sheets:
-        change = change_to(case.kit, f"{paper_place(part.paper)}/sheets", most)
-        words = f"Put {most} sheets of {case.paper.name} into the box instead of {part.sheets}."
-        yield Mend((change,), words, cost(sheets=most - part.sheets))
+    for sheets in (most, most + 1) if most is not None and most > part.sheets else ():
+        change = change_to(case.kit, f"{paper_place(part.paper)}/sheets", sheets)
+        held = f"{sheets} {'sheet' if sheets == 1 else 'sheets'}"
+        words = f"Put {held} of {case.paper.name} into the box instead of {part.sheets}."
+        yield Mend((change,), words, cost(sheets=sheets - part.sheets))

@@ -40,8 +40,8 @@ def from_backs(case: Case) -> Iterator[Mend]:
                 change_to(case.kit, f"{one.place}/paper", paper.id),
                 change_to(case.kit, f"{one.place}/side", side),
             )
-            name = paper.back.name if side == "back" and paper.back is not None else paper.front.name
-            words = f"Cut {one.name} from the {side} of {paper.name}, which shows {name.strip()} as well and has paper left."
+            name = (paper.back if side == "back" and paper.back is not None else paper.front).name.strip()
+            words = f"Cut {one.name} from the {side} of {paper.name}, which shows {name} as well and has paper left."
             yield Mend(changes, words, cost(moved=one.copies), one.area * one.copies)
 
 

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 
 from layouts.document import Kit, Refused, change_to, changed, paper_place
+from layouts.proofing.mends.as_shown import AsShown
 from layouts.proofing.mends.candidates import excess_over, ways_to_mend, ways_to_save_a_sheet, ways_to_save_area
 from layouts.proofing.mends.hidden import Hidden
 from layouts.proofing.mends.mend import Mend
@@ -47,6 +48,7 @@ class _Way:
 
     kit: Kit
     parts: tuple[PrintPart, ...]
+    as_shown: AsShown
 
 
 class MendSearch:
@@ -148,8 +150,9 @@ class MendSearch:
                 if not self._is_better(replace(answer, part=part), answers):
                     break
             else:
-                if self._is_clean(mend, way):
-                    return mend
+                works = self._is_clean(mend, way) and way.as_shown.works(answers)
+                if works:
+                    return mend if works is True else works
         return None
 
     def _is_better(self, answer: PrintAnswer, answers: Answers) -> bool:
@@ -185,7 +188,9 @@ class MendSearch:
         different.sort(key=lambda part: part.paper != goal.paper)
         asked = tuple(self._asked(part, goal) for part in different)
         # What the area alone shows to be too much is not asked.
-        return None if any(excess_over(part, part.sheets) > 0 for part in asked) else _Way(kit, asked)
+        return (
+            None if any(excess_over(part, part.sheets) > 0 for part in asked) else _Way(kit, asked, AsShown(kit, asked))
+        )
 
     @staticmethod
     def _asked(part: PrintPart, goal: _Goal) -> PrintPart:

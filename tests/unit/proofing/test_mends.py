@@ -72,30 +72,37 @@ def test_a_change_that_leaves_the_print_as_it_is_is_no_mend(solver):
     assert [cost for cost, _ in _told(_mends(kit, solver))] == [{"sheets": 0, "pieces": 1}, {"sheets": 1}]
 
 
+def _centred_mats(width, size=("52", "82"), border="1", sheets=1):
+    """Two mats, each centred on a face of 54 x 84."""
+    box = {"id": "box", "name": "box", "count": 2, "faces": [{"id": "front", "size": ["54", "84"]}]}
+    placed = {"id": "on", "put": {"piece": "A"}, "on": {"blank": "box", "face": "front"}, "border": border}
+    mats = project(piece("A", *size, count=2), placements=[{**placed, "centred": True, "middle": True}])
+    return kit_of(mats, papers=[paper("oak", width, "82", front=ONE_WAY, sheets=sheets)], blanks=[box])
+
+
 def test_a_centred_mat_is_made_smaller_by_a_step_all_round_with_its_border(solver):
-    face = {"id": "front", "size": ["54", "84"]}
-    box = {"id": "box", "name": "box", "count": 2, "faces": [face]}
-    placed = {
-        "id": "on",
-        "put": {"piece": "A"},
-        "on": {"blank": "box", "face": "front"},
-        "centred": True,
-        "middle": True,
-        "border": "1",
-    }
-    # Two of 52 are 104 on a sheet of 100; 50 each, with a border of 2, just fit.
-    kit = kit_of(
-        project(piece("A", "52", "82", count=2), placements=[placed]),
-        papers=[paper("oak", "100", "82", front=ONE_WAY)],
-        blanks=[box],
-    )
-    mends = {tuple(mend["cost"]): mend for mend in _mends(kit, solver)}
+    # Two of 52 are 104 on a sheet of 102; 50 each, with a border of 2, fit: in inches they are shown as 2, 101.6 mm.
+    mends = {tuple(mend["cost"]): mend for mend in _mends(_centred_mats("102"), solver)}
     assert mends["sheets", "border"]["change"] == [
         {"at": f"{_A}/size/width", "from": "52", "to": "50"},
         {"at": f"{_A}/size/height", "from": "82", "to": "80"},
         {"at": "project:p/placement:on/border", "from": "1", "to": "2"},
     ]
     assert mends["sheets", "border"]["cost"]["border"] == "1"
+
+
+def test_what_would_fit_exactly_and_not_as_printed_is_no_mend(solver):
+    # On a sheet of 100, two of 50 just fit. In inches they cannot be shown as less than 2: with a border of 1/16 on
+    # both sides that makes the 2 1/8 of the face. Those of 48 are shown as 1 7/8.
+    mends = {tuple(mend["cost"]): mend for mend in _mends(_centred_mats("100"), solver)}
+    assert mends["sheets", "border"]["cost"]["border"] == "2"
+    assert [change["to"] for change in mends["sheets", "border"]["change"]] == ["48", "78", "3"]
+
+
+def test_so_many_sheets_are_put_into_the_box_that_they_do_as_printed(solver):
+    # Two of 50 just fit a sheet of 100, but are shown in inches as 2 (see above): as printed each takes a sheet.
+    kit = _centred_mats("100", size=("50", "80"), border="2", sheets=0)
+    assert [cost for cost, _ in _told(_mends(kit, solver))] == [{"sheets": 2}]
 
 
 def test_another_stock_is_no_mend(solver):
