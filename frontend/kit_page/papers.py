@@ -76,7 +76,8 @@ def paper_tiles(
     """
     known = [(answers.get(paper.id), earlier.get(paper.id)) for paper in kit.papers]
     offcuts = OffcutLetters(kit, [answer for pair in known if (answer := pair[0] or pair[1]) is not None])
-    now, before = SpareWords(kit, offcuts), SpareWords(drawn_from, offcuts)
+    now = SpareWords(kit, offcuts)
+    before = now if drawn_from is kit else SpareWords(drawn_from, offcuts)
     tiles = []
     for paper, (answer, old) in zip(kit.papers, known, strict=True):
         stale = answer is None and old is not None

@@ -8,10 +8,9 @@ from typing import Any
 
 from frontend.words.numbers import percent
 from frontend.words.places import Places
-from kits.sheets.content.measures import Measures
-from kits.sheets.options import SheetOptions
 from layouts.document import Kit
 from layouts.drawing import Letters, OffcutLetters
+from layouts.printed import grid_of, shown
 from layouts.proofing.spare_words import spare_sentence, weakest_sentence
 from layouts.proofing.weakest import weakest_point
 
@@ -57,7 +56,7 @@ class SpareWords:
         self._offcuts = offcuts
         self._letters = Letters(kit)
         self._places = Places(kit)
-        self._measures = Measures(kit, SheetOptions.of(kit))
+        self._step = grid_of(kit, kit.unit)
 
     def of(self, answer: Data) -> SparePart | None:
         """Return what is left of a print; None where there is no plan, or nothing is known of it."""
@@ -79,7 +78,7 @@ class SpareWords:
         letter = self._offcuts.of(answer["paper"], source)
         if not letter:
             return f"sheet {source['sheet']}, which is not cut"
-        size = self._measures.size(source["width"], source["height"]).own_text
+        size = " × ".join(shown(source[side], self._unit, self._step) for side in ("width", "height"))
         return f"offcut {letter} of sheet {source['sheet']}, {size} {self._unit}"
 
 
