@@ -8,11 +8,14 @@ from kits.members.models import Role
 from kits.planning.documents import build_bytes
 from kits.planning.errors import DraftRefused, MendOutdated, NotAllowed, RevisionMoved
 from kits.planning.models import Change, Piece, Placement
-from kits.planning.services import draft_undo, mend_apply, piece_change
+from kits.planning.services import draft_undo, kit_create, mend_apply, piece_change
+from layouts.cutting import Solver
 from layouts.document import Change as Value
-from layouts.document import UnknownPlace, read_kit, value_at
+from layouts.document import UnknownPlace, canonical_bytes, read_kit, value_at
 from layouts.models import CheckRun
+from tests.properties.test_mends import small_kit
 from tests.services.planning_cast import A, drafted, ines, person
+from tests.unit.proofing.mended import ideas, mends, proved, taken
 
 pytestmark = pytest.mark.django_db
 
@@ -113,6 +116,24 @@ def test_a_piece_goes_from_its_paper_to_a_cut_out_and_back(by):
     draft = mend_apply(draft=draft, changes=changes, revision=1, by=by)
     assert read_kit(build_bytes(draft)).projects[0].pieces[1].from_ == "box/A/pane"
     assert build_bytes(draft_undo(draft=draft, revision=2, by=by)) == before
+
+
+@pytest.mark.parametrize("seed", [19, 53, 110, 136])
+def test_whatever_a_proof_offers_is_made_in_a_draft_and_taken_back(by, seed):
+    kit = small_kit(seed)
+    draft = kit_create(document=canonical_bytes(kit), by=by)
+    before = build_bytes(draft)
+    assert before == canonical_bytes(kit)
+    with Solver(seconds=600) as solver:
+        proof = proved(kit, solver)
+    offered = [*mends(proof), *ideas(proof)]
+    assert len(offered) > 1
+    for one in offered:
+        changes = [Value.of(change) for change in one["change"]]
+        draft = mend_apply(draft=draft, changes=changes, revision=draft.revision, by=by)
+        assert build_bytes(draft) == canonical_bytes(taken(kit, one))
+        draft = draft_undo(draft=draft, revision=draft.revision, by=by)
+        assert build_bytes(draft) == before
 
 
 @pytest.mark.parametrize("role", [Role.EDITOR, Role.CARE, Role.STOCK, Role.MEMBER])
