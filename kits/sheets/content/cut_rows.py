@@ -12,7 +12,7 @@ from layouts.drawing import Letters
 
 __all__ = ["CutRow", "cut_rows", "cuts_counted", "lines_of"]
 
-_TURNS = ("", "quarter", "half")
+_TURNS = ("", "once", "twice")  # each a quarter
 _SIDES: dict[Edge, str] = {"left": "left", "right": "right", "bottom": "lower", "top": "upper"}
 _EDGES: dict[Edge, str] = {"left": "left", "right": "right", "bottom": "below", "top": "above"}
 
@@ -21,7 +21,7 @@ _EDGES: dict[Edge, str] = {"left": "left", "right": "right", "bottom": "below", 
 class CutRow:
     """One cut: its number, what to take in hand, how far from which edge of it to cut, and what comes off finished.
 
-    `turn` says by how much it is turned since the last cut, "" where it is not; `is_same`, that the trimmer is set
+    `turn` says how often it is turned by a quarter since the last cut, "" where it is not; `is_same`, that the trimmer is set
     already; `keep`, which parts are laid aside for which cuts; `note`, how to hold what is hard to hold. Whoever cuts
     with scissors needs none of these but `keep`.
     """
@@ -75,7 +75,8 @@ def _kept(cut: CutStep) -> Iterator[str]:
     """What is laid aside: every part that another cut than the next one takes in hand."""
     for one in cut.outcomes:
         if one.next_cut > cut.number + 1:
-            yield f"keep {_SIDES[one.side]} for {one.next_cut}"
+            # A line ends between the two halves, where the column is too narrow for both.
+            yield f"keep\N{NO-BREAK SPACE}{_SIDES[one.side]} for\N{NO-BREAK SPACE}{one.next_cut}"
 
 
 def _held(cut: CutStep) -> str:

@@ -31,10 +31,10 @@ _LONG = 28  # rows that a page holds beside a drawing
 _CUT_OUT = (150, 120)  # in lines
 # Large print: heading and gaps, a line or a row, the gap after what to keep, the least height worth a drawing; and how
 # many letters a line holds, of the side that lies up and of what to keep.
-_REST, _ROW, _AFTER, _LEAST = 26, 9, 2, 80
+_REST, _ROW, _AFTER, _LEAST = 26, 9, 2, 60
 _SIDE, _KEEP = 66, 54
 # How many letters the last column holds in a line: beside a drawing, and in large print below it.
-_NARROW, _LARGE = 18, 20
+_NARROW, _LARGE = 11, 26
 _SCALE = " To scale, 1 : 2.5."
 
 
@@ -274,7 +274,7 @@ class _Sheets:
                 found.setdefault(_project(leaf), {})[self._letters.of(leaf["piece"])] = len(piece.windows)
         for project, many in found.items():
             window = "window" if list(many.values()) == [1] else "windows"
-            yield f"Then cut the {window} of {_and(list(many))}, as drawn in the sheet of the {self._titles[project]}."
+            yield f"Then cut the {window} of {_and(list(many))} (sheet of the {self._titles[project]})."
 
     def _named(self, place: str, host: str) -> str:
         project = place.split("/")[0]

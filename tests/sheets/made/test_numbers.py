@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 
 from kits.sheets.content.cautions import CAUTIONS
+from tests.sheets.made.carried_out import carry_out
 from tests.sheets.made.facts import Facts, leaves, numbers_in, ticks_of
 from tests.sheets.made.form_facts import drawn_parts
 from tests.sheets.made.sets import MadeFile, SheetSet
@@ -240,54 +241,20 @@ def _headings(file: MadeFile) -> list[str]:
 
 
 def test_every_cut_of_the_plan_is_made_once_from_a_part_that_is_there(sheets, facts):
-    """Each row is carried out on the plan's rectangles: its part exists, its setting is the distance of the cut."""
+    """Each row is carried out on the plan's rectangles: its part exists, and its cut runs between them."""
     file = sheets.files["cut-guide"]
     trees = _planned(facts) | _kept(facts)
     assert sorted(_headings(file)) == sorted(trees)
     tables = iter(file.tables())
     for heading in _headings(file):
         if "cut" in trees[heading]:
-            _carry_out(next(tables), trees[heading], facts)
+            carry_out(next(tables), trees[heading], facts)
     # What is left are the tables of what to make when, and of what could be cut again.
     assert len(list(tables)) == 2
 
 
 def _paper(facts: Facts, paper: str) -> str:
     return str(next(one["name"] for one in facts.document["papers"] if one["id"] == paper))
-
-
-def _carry_out(rows: list[list[str]], tree: Tree, facts: Facts) -> None:
-    parts: dict[str, Tree] = {"the sheet": tree, "the cut-out": tree}
-    made = []
-    for number, (row, take, setting, edge, gives) in enumerate(rows, start=1):
-        assert row == str(number)
-        node = parts.pop(take)
-        assert "cut" in node
-        made.append(node)
-        # The examples have no sheet that is cut from behind: parts are measured from the left or from below.
-        upright = node["cut"]["along"] == "x"
-        assert edge == ("left" if upright else "below")
-        low, span = ("x", "width") if upright else ("y", "height")
-        kept = node["parts"][-1] if "offcut" in node["parts"][0] else node["parts"][0]
-        distance = kept[low] - node[low] or kept[span]
-        assert setting == facts.figure(distance)
-        names = ("left of", "right of") if upright else ("lower of", "upper of")
-        for name, part in zip(names, node["parts"], strict=False):
-            parts[f"{name} {number}"] = part
-        off = Counter(facts.letter(part["piece"]) for part in node["parts"] if "piece" in part)
-        offcut = any("offcut" in part for part in node["parts"])
-        assert _given(gives) == (off, offcut)
-    assert not [part for part in parts.values() if "cut" in part and part not in made]
-
-
-def _given(text: str) -> tuple[Counter[str], bool]:
-    said = [] if text == "–" else text.split(" and ")
-    many: Counter[str] = Counter()
-    for one in said:
-        if one != "offcut":
-            times, _, letter = one.rpartition(" × ")
-            many[letter] += int(times or 1)
-    return many, "offcut" in said
 
 
 def test_the_drawings_of_sheets_number_their_cuts_and_tell_sizes_of_pieces(sheets, facts):
@@ -429,6 +396,8 @@ EXPLAINED = {
     "cut-guide": [
         r".*sheet \d+ of \d+(: .*)?",
         r".*To scale, 1 : [\d.]+\.",
+        r"\d+ cuts( at (one setting|\d+ settings); (no order of these cuts needs fewer|the fewest .*))?\.",
+        r"Then cut the windows? of .*",  # names of parts
         r"One person has .*",
         r"[^:]+: ([\w-]+( \d+)?(, )?)+|Nothing that is left .*: check .*",  # parts of what cannot be cut again
     ],

@@ -89,7 +89,10 @@ def test_two_pieces_of_one_letter_are_counted_and_cuts_that_finish_nothing_say_s
     right = _cut("y", 3, _laid("shelf/piece:B", 4, 0, 8, 3), _left_over(4, 3, 8, 9))
     [sheet] = _guide(("sky", "fits", [_cut("x", 4, left, right)])).sheets
     assert [(row.said, row.keep) for row in sheet.rows] == [
-        (("keep left for 3",), ("keep left for 3",)),
+        (
+            ("keep\N{NO-BREAK SPACE}left for\N{NO-BREAK SPACE}3",),
+            ("keep\N{NO-BREAK SPACE}left for\N{NO-BREAK SPACE}3",),
+        ),
         (("B, offcut",), ()),
         (("2 × A",), ()),
     ]
@@ -108,7 +111,7 @@ def test_a_trimmer_is_told_when_to_turn_and_when_to_leave_the_setting():
     assert [(row.setting, row.is_same, row.turn) for row in sheet.rows] == [
         ("4", False, ""),
         ("4", True, ""),
-        ("4", True, "quarter"),
+        ("4", True, "once"),
     ]
     assert sheet.counted == "3 cuts at one setting; no order of these cuts needs fewer."
 
@@ -266,8 +269,8 @@ def test_windows_are_cut_after_the_cuts_of_their_sheet():
     )
     [sheet] = _guide(("sky", "fits", [tree]), kit=kit_of(shelf, tray, papers=[SKY])).sheets
     assert sheet.windows == (
-        "Then cut the window of A, as drawn in the sheet of the Shelf.",
-        "Then cut the windows of C, as drawn in the sheet of the Tray.",
+        "Then cut the window of A (sheet of the Shelf).",
+        "Then cut the windows of C (sheet of the Tray).",
     )
 
 
