@@ -34,11 +34,9 @@ SHORT = _kit()
 FITS = _kit(sheets=2)
 
 
-def mends(*arguments: str | Path, **how: Any) -> subprocess.CompletedProcess[bytes]:
+def mends(*arguments: str | Path, document: bytes = b"") -> subprocess.CompletedProcess[bytes]:
     command = [sys.executable, str(CHECKOUT / "manage.py"), "mends", *map(str, arguments)]
-    if "input" not in how:
-        how["stdin"] = subprocess.DEVNULL
-    return subprocess.run(command, cwd=CHECKOUT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, **how)
+    return subprocess.run(command, cwd=CHECKOUT, capture_output=True, input=document)
 
 
 @pytest.fixture
@@ -131,4 +129,4 @@ def test_refusals_and_files_that_cannot_be_read_or_written_have_their_statuses(w
 
 def test_the_document_may_come_on_standard_input(written):
     data = json.dumps(SHORT).encode()
-    assert mends("-", input=data).stdout == mends(written(SHORT)).stdout
+    assert mends("-", document=data).stdout == mends(written(SHORT)).stdout
