@@ -18,8 +18,12 @@ def change_words(change: Change, kit: Kit) -> str:
         return "the kit came from a document"
     if change.what == ChangeKind.REPLACED:
         return "the document was replaced"
-    if change.what == ChangeKind.MENDED:
-        return _mended(change, kit)
+    if change.what == ChangeKind.RESTORED:
+        return "an earlier state was brought back"
+    if change.what in (ChangeKind.ADDED, ChangeKind.REMOVED, ChangeKind.MOVED):
+        return f"{_thing(change, kit)} was {change.what}"
+    if isinstance(change.before, list) and isinstance(change.after, list) and _is_of_several(change.after):
+        return _several(change, kit)
     # Of a print, people know the name.
     names = {paper.id: paper.name for paper in kit.papers} if change.place.endswith("/paper") else {}
     before, after = (value_words(names.get(str(one), one), kit.unit) for one in (change.before, change.after))
@@ -30,8 +34,24 @@ def change_words(change: Change, kit: Kit) -> str:
     return f"{Places(kit).short(change.place)}: {before} to {after}"
 
 
-def _mended(change: Change, kit: Kit) -> str:
-    """The first value of a mend, and how many more went with it."""
+def _thing(change: Change, kit: Kit) -> str:
+    """What a thing is called, or was: one that is gone has no name in the kit any more."""
+    words = Places(kit).short(change.place)
+    if words != change.place:
+        return words
+    thing = change.before if isinstance(change.before, dict) else change.after
+    name = str(thing.get("name") or thing.get("title") or "") if isinstance(thing, dict) else ""
+    kind, _, id_ = change.place.rpartition("/")[2].partition(":")
+    return f"{kind} {id_}, {name}," if name and name != id_ else f"{kind} {id_}"
+
+
+def _is_of_several(values: list[Any]) -> bool:
+    """Whether a list is one of places and values, and not a value that is a list."""
+    return bool(values) and isinstance(values[0], dict) and values[0].keys() == {"at", "value"}
+
+
+def _several(change: Change, kit: Kit) -> str:
+    """The first of several values, and how many more went with it."""
     names = {paper.id: paper.name for paper in kit.papers} if change.place.endswith("/paper") else {}
     before, after = (
         value_words(names.get(str(one[0]["value"]), one[0]["value"]), kit.unit)

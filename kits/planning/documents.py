@@ -31,6 +31,12 @@ class DraftRows:
     def of(self, table: Table, owner: Draft | Row) -> list[Row]:
         return self.lists.get((table.listed, owner.pk), [])
 
+    def item_of(self, path: tuple[str | int, ...]) -> int | None:
+        """Return the key of the catalogue item that the thing at a path came from, if it did."""
+        listed, number = path[0], path[1]
+        table = next(one for one in TABLES if one.listed == listed)
+        return getattr(self.of(table, self.draft)[int(number)], "item_id", None) if len(path) == 2 else None
+
     def tree(self) -> dict[str, Any]:
         """Return the document as plain JSON: every default and unit is written, what is absent is not."""
         whole = {"format": "kitproof/1", "code": self.draft.kit.code, **members_of(self.draft, DRAFT)}
@@ -104,8 +110,11 @@ def _match(tables: Sequence[Table], rows: DraftRows, owner: Draft | Row, whole: 
     """Add and remove rows until there is one for each thing with an id, in the order of the document."""
     for table in tables:
         things = getattr(whole, table.listed)
-        if not table.kind:
-            continue  # its members have no ids, and are changed in no mend
+        if not table.kind:  # its members have no ids: they are told apart by their place in the list
+            if len(things) != len(rows.of(table, owner)):
+                _rows(table).filter(**{table.owner: owner}).delete()
+                _create_rows(table, [(owner, at, thing) for at, thing in enumerate(things, start=1)])
+            continue
         known = {row.ident: row for row in rows.of(table, owner) if isinstance(row, NamedRow)}
         if [*known] != [thing.id for thing in things]:
             _renew_list(table, owner, known, things)

@@ -6,6 +6,7 @@ SQLite, by the write lock that each transaction takes when it begins.
 
 from __future__ import annotations
 
+import zlib
 from dataclasses import dataclass
 from typing import Any
 
@@ -21,7 +22,7 @@ from layouts.checks import check_request
 from layouts.document import Kit, Refused, UnknownPlace, canonical_bytes, document_hash, reread_kit
 from layouts.document.refusal import pointer_of
 
-__all__ = ["Opened", "judged", "locked", "moved", "opened", "record", "refused", "standing"]
+__all__ = ["Opened", "judged", "locked", "moved", "opened", "record", "refused", "standing", "taken_back_last"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,7 @@ def opened(draft: Draft, *, sent: int, place: str, yours: Any) -> Opened:
 
 def moved(draft: Draft, *, sent: int, place: str, yours: Any, theirs: Any) -> RevisionMoved:
     """Say that a draft is no longer at the revision that was sent, and who changed it last."""
-    last = draft.changes.select_related("by").defer("replaced").first()
+    last = draft.changes.select_related("by").defer("state").first()
     by, at = (str(last.by or ""), last.at) if last else ("", None)
     return RevisionMoved(place, yours, theirs, sent, draft.revision, by, at)
 
@@ -82,11 +83,11 @@ def record(
     place: str = "",
     before: Any = None,
     after: Any = None,
-    replaced: bytes = b"",
     undoes: Change | None = None,
+    redoes: Change | None = None,
 ) -> Draft:
     """Raise the revision of a changed draft, note what was changed, and have the new document checked."""
-    now = timezone.now()
+    now, document = timezone.now(), canonical_bytes(kit)
     # A new draft is at its first revision by being there.
     draft.revision += what != ChangeKind.CREATED
     draft.save(update_fields=["revision"])
@@ -99,10 +100,11 @@ def record(
         place=place,
         before=before,
         after=after,
-        replaced=replaced.decode(),
+        state=zlib.compress(document),
         undoes=undoes,
+        redoes=redoes,
     )
-    check_request(subject=draft.subject, revision=draft.revision, document=canonical_bytes(kit), by=by, now=now)
+    check_request(subject=draft.subject, revision=draft.revision, document=document, by=by, now=now)
     return draft
 
 
@@ -114,6 +116,22 @@ def standing(draft: Draft) -> QuerySet[Change]:
         .select_related("by")
         .order_by("-revision")
     )
+
+
+def taken_back_last(draft: Draft) -> Change | None:
+    """The undoing change that could itself be taken back: the last one, if nothing but that was done since.
+
+    Every change that was made again hides the undoing one that it answers.
+    """
+    answered = 0
+    for change in draft.changes.defer("state").select_related("undoes", "redoes", "by"):
+        if change.what == ChangeKind.REDONE:
+            answered += 1
+        elif change.what == ChangeKind.UNDONE and answered:
+            answered -= 1
+        else:
+            return change if change.what == ChangeKind.UNDONE else None
+    return None
 
 
 def _is_at(draft: Draft, revision: int) -> bool:

@@ -12,13 +12,16 @@ __all__ = [
     "CodeKnown",
     "DraftRefused",
     "FieldError",
+    "IdTaken",
     "MendOutdated",
     "NotAllowed",
+    "NothingToRedo",
     "NothingToUndo",
     "OtherKit",
     "OthersChange",
     "RenameUnclear",
     "RevisionMoved",
+    "StillNamed",
 ]
 
 
@@ -122,6 +125,33 @@ class OtherKit(_Planning):
         super().__init__(f"the document is of the kit {document}, not of {kit}", kit, document)
         self.kit = kit
         self.document = document
+
+
+class IdTaken(_Planning):
+    """Another thing of the same list has the id already, perhaps in other capitals."""
+
+    code = "id-taken"
+
+    def __init__(self, place: str) -> None:
+        super().__init__(f"{place} is there already", place)
+        self.place = place
+
+
+class StillNamed(_Planning):
+    """A thing that is to be removed is named by others: whoever removes it decides what becomes of them."""
+
+    code = "still-named"
+
+    def __init__(self, place: str, by: tuple[str, ...]) -> None:
+        super().__init__(f"{place} is still named by {', '.join(by)}", place, by)
+        self.place = place
+        self.by = by
+
+
+class NothingToRedo(KitproofError):
+    """The last change of the draft took nothing back."""
+
+    code = "nothing-to-redo"
 
 
 class NothingToUndo(KitproofError):

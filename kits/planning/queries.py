@@ -65,8 +65,8 @@ def kits_for(person: Person) -> list[KitLine]:
 def kit_page(code: str) -> KitPage:
     """Return what the page of a kit shows. Raises: Draft.DoesNotExist."""
     draft, document = document_of(Draft.objects.get(kit__code__iexact=code, is_main=True))
-    changes = list(draft.changes.select_related("by").defer("replaced")[:_LAST_CHANGES])
-    undo = standing(draft).defer("replaced").first()
+    changes = list(draft.changes.select_related("by").defer("state")[:_LAST_CHANGES])
+    undo = standing(draft).defer("state").first()
     return KitPage(draft.kit, draft, document, changes, undo, check_of(draft.subject), proof_of(draft.subject))
 
 

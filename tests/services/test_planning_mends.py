@@ -104,8 +104,9 @@ def test_a_mend_adds_things_where_they_belong_and_is_taken_back_to_the_same_byte
 
 def _numbers(draft) -> dict[str, int]:
     """The row of each piece and placement: what else refers to it must find it again."""
-    rows = [*Piece.objects.filter(project__draft=draft), *Placement.objects.filter(project__draft=draft)]
-    return {f"{type(row).__name__} {row.ident} {row.project_id}": row.pk for row in rows}
+    pieces = {f"piece {row.ident} {row.project_id}": row.pk for row in Piece.objects.filter(project__draft=draft)}
+    placements = {f"placement {row.ident}": row.pk for row in Placement.objects.filter(project__draft=draft)}
+    return pieces | placements
 
 
 def test_a_piece_goes_from_its_paper_to_a_cut_out_and_back(by):

@@ -12,9 +12,19 @@ from inventory.models import ItemKind
 from inventory.services import item_add
 from kits.members.models import Person, Role
 from kits.planning.documents import build_bytes
-from kits.planning.errors import DraftRefused, NotAllowed, NothingToUndo, OthersChange, RenameUnclear, RevisionMoved
+from kits.planning.errors import (
+    DraftRefused,
+    NotAllowed,
+    NothingToRedo,
+    NothingToUndo,
+    OthersChange,
+    RenameUnclear,
+    RevisionMoved,
+)
 from kits.planning.models import Change, Draft, Paper
 from kits.planning.services import (
+    draft_redo,
+    draft_restore,
     draft_undo,
     id_rename,
     kit_replace,
@@ -39,6 +49,11 @@ def by():
 def undone(draft: Draft, by: Person) -> Draft:
     draft.refresh_from_db()
     return draft_undo(draft=draft, revision=draft.revision, by=by)
+
+
+def redone(draft: Draft, by: Person) -> Draft:
+    draft.refresh_from_db()
+    return draft_redo(draft=draft, revision=draft.revision, by=by)
 
 
 def changed(draft: Draft, by: Person, what: str) -> Draft:
@@ -159,6 +174,99 @@ def test_a_paper_is_linked_again_to_the_item_it_came_from(by):
     assert Paper.objects.get(draft=draft, ident="slate").item_id == first
     undone(draft, by)
     assert Paper.objects.get(draft=draft, ident="slate").item_id is None
+
+
+@pytest.mark.parametrize("what", CHANGES)
+def test_what_was_taken_back_is_made_again(by, what):
+    draft = drafted(by)
+    changed(draft, by, what)
+    after, rows = build_bytes(draft), Paper.objects.filter(draft=draft).values_list("ident", "item_id")
+    linked = list(rows)
+    undone(draft, by)
+    draft = redone(draft, by)
+    assert (build_bytes(draft), list(rows)) == (after, linked)
+    made, _, again = draft.changes.exclude(what="created").order_by("revision")
+    assert (again.what, again.place, again.before, again.after) == ("redone", made.place, made.before, made.after)
+    assert CheckRun.objects.get(revision=4).document.encode() == after
+    # And what was made again can be taken back like what was made.
+    undone(draft, by)
+    assert build_bytes(draft) == canonical_bytes(read_kit(box_bytes()))
+
+
+def test_changes_are_made_again_one_after_the_other_until_none_is_left(by):
+    draft = drafted(by)
+    states = [build_bytes(draft)]
+    for what in CHANGES:
+        changed(draft, by, what)
+        states.append(build_bytes(draft))
+    for _ in CHANGES:
+        undone(draft, by)
+    for state in states[1:]:
+        redone(draft, by)
+        assert build_bytes(draft) == state
+    with pytest.raises(NothingToRedo):
+        redone(draft, by)
+    for state in reversed(states[:-1]):
+        undone(draft, by)
+        assert build_bytes(draft) == state
+
+
+def test_nothing_is_made_again_once_something_else_was_changed(by):
+    draft = drafted(by)
+    changed(draft, by, "sized")
+    undone(draft, by)
+    changed(draft, by, "without paper")
+    with pytest.raises(NothingToRedo):
+        redone(draft, by)
+
+
+def test_what_somebody_else_took_back_is_not_made_again_unseen(by):
+    draft, other = drafted(by), mila()
+    changed(draft, other, "sized")
+    undone(draft, other)
+    with pytest.raises(OthersChange):
+        redone(draft, by)
+    redone(draft, other)
+
+
+@pytest.mark.parametrize("to", range(1, 6))
+def test_any_earlier_state_comes_back_and_the_history_stays(by, to):
+    draft = drafted(by)
+    states = [build_bytes(draft)]
+    for what in ("sized", "mended", "renamed"):
+        changed(draft, by, what)
+        states.append(build_bytes(draft))
+    undone(draft, by)
+    states.append(build_bytes(draft))
+    changed(draft, by, "replaced")
+    now = build_bytes(draft)
+    draft = draft_restore(draft=draft, to=to, revision=6, by=by)
+    assert build_bytes(draft) == states[to - 1]
+    last = draft.changes.first()
+    assert last is not None
+    assert (draft.revision, last.what) == (7, "restored")
+    undone(draft, by)
+    assert build_bytes(draft) == now
+
+
+@pytest.mark.parametrize("to", [0, 2, 3, -1], ids=["before the first", "the present", "the future", "less than none"])
+def test_there_is_no_such_state(by, to):
+    draft = drafted(by)
+    changed(draft, by, "sized")
+    with pytest.raises(NothingToUndo):
+        draft_restore(draft=draft, to=to, revision=2, by=by)
+
+
+def test_only_planners_bring_anything_back(by):
+    draft = drafted(by)
+    changed(draft, by, "sized")
+    undone(draft, by)
+    for role in (Role.EDITOR, Role.CARE, Role.STOCK, Role.MEMBER):
+        other = person(f"{role.value} x", role)
+        with pytest.raises(NotAllowed):
+            redone(draft, other)
+        with pytest.raises(NotAllowed):
+            draft_restore(draft=draft, to=1, revision=3, by=other)
 
 
 def test_only_planners_take_changes_back(by):

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+import zlib
+
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
@@ -73,18 +76,25 @@ class ChangeKind(models.TextChoices):
     CREATED = "created"
     REPLACED = "replaced"
     CHANGED = "changed"
+    EDITED = "edited"
+    ADDED = "added"
+    MOVED = "moved"
+    REMOVED = "removed"
     RENAMED = "renamed"
     TAKEN_OVER = "taken-over"
     MENDED = "mended"
+    RESTORED = "restored"
     UNDONE = "undone"
+    REDONE = "redone"
 
 
 class Change(models.Model):
     """What somebody did to a draft: `revision` is the one that came of it.
 
     `before` and `after` are the values at `place` as plain JSON with every unit written; ids where something was
-    renamed, hashes where the whole document was replaced. What was mended may be several values: then both are lists of
-    `at` and `value` as in the canonical form, and `place` is that of the first.
+    renamed, hashes where the whole document was replaced, positions from 1 where something was moved in its list. What
+    was mended or edited may be several values: then both are lists of `at` and `value`, and `place` is that of the
+    first. `state` is the document that came of it, in canonical form and compressed (zlib).
     """
 
     draft = models.ForeignKey(Draft, on_delete=_KEPT, related_name="changes")
@@ -95,9 +105,10 @@ class Change(models.Model):
     place = models.TextField(blank=True)
     before = models.JSONField(null=True)
     after = models.JSONField(null=True)
-    # The document that was replaced, in canonical form: only so can it come back.
-    replaced = models.TextField(blank=True)
+    state = models.BinaryField(default=bytes)
     undoes = models.OneToOneField("self", on_delete=_KEPT, null=True, related_name="undone_by")
+    # The change that took back what this one makes again.
+    redoes = models.OneToOneField("self", on_delete=_KEPT, null=True, related_name="redone_by")
 
     class Meta:
         ordering = ["-revision"]
@@ -110,11 +121,24 @@ class Change(models.Model):
                 name="change_only_an_undoing_one_undoes",
             ),
             models.CheckConstraint(
-                condition=(Q(what=ChangeKind.REPLACED) & ~Q(replaced=""))
-                | (~Q(what=ChangeKind.REPLACED) & Q(replaced="")),
-                name="change_only_a_replacing_one_replaced",
+                condition=Q(what=ChangeKind.REDONE, redoes__isnull=False)
+                | (~Q(what=ChangeKind.REDONE) & Q(redoes__isnull=True)),
+                name="change_only_a_redoing_one_redoes",
             ),
         ]
 
     def __str__(self) -> str:
         return f"{self.what} {self.place}".strip()
+
+    @property
+    def document(self) -> document.Kit:
+        """The document that came of it."""
+        return document.reread_kit(json.loads(zlib.decompress(self.state)))
+
+    @property
+    def first_made(self) -> Change:
+        """The change itself, or, of one that makes a change again, the one that was made first."""
+        change = self
+        while change.redoes is not None and change.redoes.undoes is not None:
+            change = change.redoes.undoes
+        return change

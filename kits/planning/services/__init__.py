@@ -5,15 +5,18 @@ is refused with every reason (DraftRefused). Nothing is kept of a change that is
 """
 
 from kits.planning.services.checks import draft_check
-from kits.planning.services.history import draft_undo
+from kits.planning.services.history import draft_redo, draft_restore, draft_undo
 from kits.planning.services.kits import kit_create, kit_replace
 from kits.planning.services.mends import mend_apply
 from kits.planning.services.names import id_rename
+from kits.planning.services.things import thing_add, thing_copy, thing_move, thing_remove, values_change
 from kits.planning.services.values import PieceField, paper_take_over, piece_change
 
 __all__ = [
     "PieceField",
     "draft_check",
+    "draft_redo",
+    "draft_restore",
     "draft_undo",
     "id_rename",
     "kit_create",
@@ -21,4 +24,9 @@ __all__ = [
     "mend_apply",
     "paper_take_over",
     "piece_change",
+    "thing_add",
+    "thing_copy",
+    "thing_move",
+    "thing_remove",
+    "values_change",
 ]

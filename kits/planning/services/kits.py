@@ -11,7 +11,7 @@ from kits.planning.errors import CodeKnown, OtherKit
 from kits.planning.models import ChangeKind, Draft, Kit
 from kits.planning.permissions import ensure_may_edit
 from layouts.document import Kit as Document
-from layouts.document import canonical_bytes, document_hash, read_kit
+from layouts.document import document_hash, read_kit
 
 __all__ = ["kit_create", "kit_replace", "load_whole"]
 
@@ -51,7 +51,6 @@ def kit_replace(*, kit: Kit, document: bytes, revision: int, by: Person) -> Draf
             by=by,
             before=before,
             after=after,
-            replaced=canonical_bytes(old),
         )
 
 
