@@ -21,9 +21,9 @@ _EDGES: dict[Edge, str] = {"left": "left", "right": "right", "bottom": "below", 
 class CutRow:
     """One cut: its number, what to take in hand, how far from which edge of it to cut, and what comes off finished.
 
-    `turn` says how often it is turned by a quarter since the last cut, "" where it is not; `is_same`, that the trimmer is set
-    already; `keep`, which parts are laid aside for which cuts; `note`, how to hold what is hard to hold. Whoever cuts
-    with scissors needs none of these but `keep`.
+    `turn` says how often it is turned by a quarter since the last cut, "" where it is not; `is_same`, that the trimmer
+    is set already; `keep`, which parts are laid aside for which cuts; `note`, how to hold what is hard to hold. Whoever
+    cuts with scissors needs none of these but `keep`.
     """
 
     number: int

@@ -30,8 +30,8 @@ _BESIDE = (92, 104)
 _LONG = 28  # rows that a page holds beside a drawing
 _CUT_OUT = (150, 120)  # in lines
 # Large print: heading and gaps, a line or a row, the gap after what to keep, the least height worth a drawing; and how
-# many letters a line holds, of the side that lies up and of what to keep.
-_REST, _ROW, _AFTER, _LEAST = 26, 9, 2, 60
+# many letters a line holds, of what to keep less, for that is bold.
+_REST, _ROW, _AFTER, _LEAST = 20, 9, 2, 60
 _SIDE, _KEEP = 66, 54
 # How many letters the last column holds in a line: beside a drawing, and in large print below it.
 _NARROW, _LARGE = 11, 26
@@ -240,8 +240,8 @@ class _Sheets:
         rows = cut_rows(cuts, whole, trimmer=self._trimmer, measures=self._measures, letters=self._letters)
         counted = cuts_counted(cuts, trimmer=self._trimmer)
         windows = tuple(self._windows(pieces))
-        below = [*keep, *windows, *([counted] if counted else [])]
-        room, is_above = _room_for_drawing(self._room, rows, side, below, is_cut_out=is_cut_out)
+        below = [*windows, *([counted] if counted else [])]
+        room, is_above = _room_for_drawing(self._room, rows, side, keep, below, is_cut_out=is_cut_out)
         drawing = guide_drawing(
             self._kit,
             tree,
@@ -293,11 +293,12 @@ def _and(names: Sequence[str]) -> str:
 
 
 def _room_for_drawing(
-    room: Room, rows: Sequence[CutRow], side: str, sentences: Sequence[str], *, is_cut_out: bool
+    room: Room, rows: Sequence[CutRow], side: str, keep: Sequence[str], below: Sequence[str], *, is_cut_out: bool
 ) -> tuple[tuple[int, int], bool]:
     """How wide and high a drawing may be, and whether its table is to stand below it."""
-    lines = -(-len(f"{side}{_SCALE}") // _SIDE) + sum(-(-len(sentence) // _KEEP) for sentence in sentences)
-    rest = room.height - (_REST + _ROW * lines + _AFTER * len(sentences)) * TICKS_PER_MM
+    lines = sum(-(-len(words) // _KEEP) for words in keep)
+    lines += sum(-(-len(words) // _SIDE) for words in (f"{side}{_SCALE}", *below))
+    rest = room.height - (_REST + _ROW * lines + _AFTER * len([*keep, *below])) * TICKS_PER_MM
     left = rest - _ROW * (lines_of(rows, _LARGE) + 1) * TICKS_PER_MM
     if lines_of(rows, _NARROW) > _LONG or (room.large and left < _LEAST * TICKS_PER_MM):
         return (room.width, rest), True

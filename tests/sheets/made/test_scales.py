@@ -124,7 +124,7 @@ def test_sheets_of_the_guide_are_drawn_to_their_scale(sheets: SheetSet) -> None:
     """Every piece and offcut of the plan has its box, as large as the plan says by the scale that stands above it."""
     guide = sheets.files["cut-guide"]
     scales = [Decimal(found[1]) for text in guide.texts if (found := re.search(r"To scale, 1 : ([\d.]+)\.$", text))]
-    headings = [element.text for element in guide.tree.all("H2")][1:-1]
+    headings = [element.text for element in guide.tree.all("H2")][1:-2]
     trees = {
         f"{_paper(sheets, paper)}, sheet {one['sheet']} of {len(plan)}": one["tree"]
         for paper, plan in _facts(sheets).plans().items()
