@@ -9,6 +9,7 @@ from frontend.views.checks import check_again, check_cancel_view, undo
 from frontend.views.cuts import kit_cuts
 from frontend.views.documents import kit_document, kit_new, kit_proof, kit_replace_view
 from frontend.views.health import health
+from frontend.views.history import history, history_restore, redo
 from frontend.views.home import home
 from frontend.views.kit import kit, kit_check
 from frontend.views.kits import kits
@@ -30,6 +31,9 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
     path("kits/<slug:code>/mend/", mend, name="kit-mend"),
     path("kits/<slug:code>/undo/", undo, name="kit-undo"),
+    path("kits/<slug:code>/redo/", redo, name="kit-redo"),
+    path("kits/<slug:code>/history/", history, name="kit-history"),
+    path("kits/<slug:code>/history/restore/", history_restore, name="history-restore"),
     path("kits/<slug:code>/replace/", kit_replace_view, name="kit-replace"),
     path("kits/<slug:code>/sheets/", sheets, name="sheets"),
     path("kits/<slug:code>/sheets/make/", sheets_make, name="sheets-make"),

@@ -55,6 +55,7 @@ def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
     proof = proof_part(page, now)
     made = renders_of(proved_hashes(page.draft.subject))
     undo = page.undo if page.undo is not None and page.undo.by == person_of(request) else None
+    redo = page.redo if page.redo is not None and page.redo.by == person_of(request) else None
     return {
         "room": "kits",
         "kit": page.kit,
@@ -63,6 +64,7 @@ def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
         "revision": page.draft.revision,
         "document": page.document,
         "undo": change_words(undo, page.document) if undo is not None else "",
+        "redo": change_words(redo.undoes, page.document) if redo is not None and redo.undoes is not None else "",
         "checks": bool(roles_in(request) & {Role.PLANNER, Role.EDITOR}),
         "check": proof.check,
         "shown": proof.shown,

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from frontend.words.places import Places
@@ -9,7 +12,7 @@ from kits.planning.models import Change, ChangeKind
 from layouts.document import Kit
 from layouts.lengths import System
 
-__all__ = ["change_words", "value_words"]
+__all__ = ["HistoryLine", "change_words", "history_lines", "value_words"]
 
 
 def change_words(change: Change, kit: Kit) -> str:
@@ -34,15 +37,44 @@ def change_words(change: Change, kit: Kit) -> str:
     return f"{Places(kit).short(change.place)}: {before} to {after}"
 
 
+@dataclass(frozen=True, slots=True)
+class HistoryLine:
+    """One change in a kit's history; `is_past`: the kit has changed since, and can be brought back to what it was."""
+
+    revision: int
+    at: datetime
+    by: str
+    words: str
+    is_past: bool
+
+
+def history_lines(changes: Sequence[Change], kit: Kit, revision: int) -> tuple[HistoryLine, ...]:
+    """Return changes in words, with what undid and redid what; `revision` is that of the kit now."""
+    return tuple(
+        HistoryLine(
+            change.revision,
+            change.at,
+            str(change.by or "the system"),
+            _in_history(change, kit),
+            change.revision < revision,
+        )
+        for change in changes
+    )
+
+
+def _in_history(change: Change, kit: Kit) -> str:
+    if change.undoes is not None:
+        return f"undid revision {change.undoes.revision}: {change_words(change.undoes, kit)}"
+    if change.redoes is not None and change.redoes.undoes is not None:
+        return f"redid revision {change.redoes.undoes.revision}: {change_words(change.redoes.undoes, kit)}"
+    return change_words(change, kit)
+
+
 def _thing(change: Change, kit: Kit) -> str:
     """What a thing is called, or was: one that is gone has no name in the kit any more."""
-    words = Places(kit).short(change.place)
-    if words != change.place:
-        return words
-    thing = change.before if isinstance(change.before, dict) else change.after
-    name = str(thing.get("name") or thing.get("title") or "") if isinstance(thing, dict) else ""
-    kind, _, id_ = change.place.rpartition("/")[2].partition(":")
-    return f"{kind} {id_}, {name}," if name and name != id_ else f"{kind} {id_}"
+    words, gone = Places(kit).short(change.place), change.before
+    name = str(gone.get("name") or gone.get("title") or "") if isinstance(gone, dict) else ""
+    return f"{words} ({name})" if name else words
 
 
 def _is_of_several(values: list[Any]) -> bool:

@@ -118,13 +118,18 @@ def standing(draft: Draft) -> QuerySet[Change]:
     )
 
 
+# Mostly the first change tells: not all of a long history is fetched for it.
+_FEW = 20
+
+
 def taken_back_last(draft: Draft) -> Change | None:
     """The undoing change that could itself be taken back: the last one, if nothing but that was done since.
 
     Every change that was made again hides the undoing one that it answers.
     """
     answered = 0
-    for change in draft.changes.defer("state").select_related("undoes", "redoes", "by"):
+    changes = draft.changes.defer("state", "undoes__state").select_related("undoes", "by")
+    for change in changes.iterator(chunk_size=_FEW):
         if change.what == ChangeKind.REDONE:
             answered += 1
         elif change.what == ChangeKind.UNDONE and answered:

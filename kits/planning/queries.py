@@ -8,7 +8,7 @@ from django.db import transaction
 
 from kits.members.models import Person
 from kits.planning.documents import build, read_rows
-from kits.planning.editing import locked, standing
+from kits.planning.editing import locked, standing, taken_back_last
 from kits.planning.models import Change, Draft, Kit
 from kits.planning.permissions import may_see
 from layouts.checks import check_of, checks_of, proof_of
@@ -16,7 +16,7 @@ from layouts.document import Kit as Document
 from layouts.document import canonical_bytes, reread_kit
 from layouts.models import CheckRun
 
-__all__ = ["KitLine", "KitPage", "document_of", "draft_bytes", "kit_page", "kits_for"]
+__all__ = ["History", "KitLine", "KitPage", "document_of", "draft_bytes", "history_of", "kit_page", "kits_for"]
 
 # A draft that is changed while it is read, so often one after the other, is locked to be read.
 _TRIES = 3
@@ -41,7 +41,8 @@ class KitPage:
     """A kit with its main draft; `document` is exactly that of the draft's revision.
 
     `run` is the newest check, `proved` the newest that came to a proof: it may be of an older revision. `changes` are
-    the last ones, newest first; `undo` is the one that would be taken back next, by whoever made it.
+    the last ones, newest first; `undo` is the one that would be taken back next, by whoever made it, and `redo` the one
+    that would be made again, by whoever took it back.
     """
 
     kit: Kit
@@ -49,8 +50,19 @@ class KitPage:
     document: Document
     changes: list[Change]
     undo: Change | None
+    redo: Change | None
     run: CheckRun | None
     proved: CheckRun | None
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """Changes of a draft, newest first; `earlier` is the revision below which there are more, None at the beginning."""
+
+    draft: Draft
+    document: Document
+    changes: list[Change]
+    earlier: int | None
 
 
 def kits_for(person: Person) -> list[KitLine]:
@@ -67,7 +79,18 @@ def kit_page(code: str) -> KitPage:
     draft, document = document_of(Draft.objects.get(kit__code__iexact=code, is_main=True))
     changes = list(draft.changes.select_related("by").defer("state")[:_LAST_CHANGES])
     undo = standing(draft).defer("state").first()
-    return KitPage(draft.kit, draft, document, changes, undo, check_of(draft.subject), proof_of(draft.subject))
+    redo = taken_back_last(draft)
+    return KitPage(draft.kit, draft, document, changes, undo, redo, check_of(draft.subject), proof_of(draft.subject))
+
+
+def history_of(code: str, *, below: int | None = None, most: int = 50) -> History:
+    """Return what was changed in a kit, at most so much, from below a revision. Raises: Draft.DoesNotExist."""
+    draft, document = document_of(Draft.objects.get(kit__code__iexact=code, is_main=True))
+    changes = draft.changes.select_related("by", "undoes", "redoes__undoes").defer("state")
+    if below is not None:
+        changes = changes.filter(revision__lt=below)
+    shown = list(changes[: most + 1])
+    return History(draft, document, shown[:most], shown[most - 1].revision if len(shown) > most else None)
 
 
 def draft_bytes(draft: Draft) -> bytes:

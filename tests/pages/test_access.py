@@ -45,6 +45,10 @@ TABLE = {
     # There is no proof yet, and so nothing that it would offer.
     "kit-mend": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1", "mend": "1-1"}),
     "kit-undo": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),
+    "kit-redo": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),
+    "kit-history": Line((200, 200, 200, 200, 404, 302), where=KIT),
+    # The kit is at its first revision: there is nothing before it.
+    "history-restore": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1", "to": "1"}),
     "kit-replace": Line((200, 403, 403, 403, 404, 302), where=KIT),
     "kit-replace POST": Line((422, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),
     "kit-document": Line((200, 200, 200, 200, 404, 302), where=KIT),
