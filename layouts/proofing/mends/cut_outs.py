@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from itertools import islice
 
 from layouts.assembly import Precedence, order_of, steps_of
 from layouts.lengths import Length
@@ -13,7 +14,9 @@ from layouts.proofing.mends.offers import Offer, cut_from, offered_windows
 
 __all__ = ["MOST_SAVINGS", "from_cut_outs", "mend_of_pairs", "saving_area", "ways_out_of"]
 
-# Windows that are tried for one piece, and pieces among which windows are shared out.
+# Windows of one print that are looked at, those that are tried for one piece, and pieces, those that have a window and
+# those that want one, among which windows are shared out.
+MOST_OFFERS = 60
 MOST_WINDOWS = 2
 MOST_GUESTS = 8
 # Pieces out of windows that are proposed for one print only because paper is saved.
@@ -25,12 +28,12 @@ type Pairs = Sequence[tuple[Candidate, Offer]]
 def from_cut_outs(case: Case) -> Iterator[Mend]:
     """Yield for each piece the windows that it could come out of, the tightest first; then the most that all windows
     of the print together can yield."""
-    yield from ways_out_of(case, tuple(offered_windows(case)))
+    yield from ways_out_of(case, list(islice(offered_windows(case), MOST_OFFERS)))
 
 
 def saving_area(case: Case) -> tuple[Mend, ...]:
     """Return the pieces that could come out of windows, one by one, so that together they save the most paper."""
-    free = [offer for offer in offered_windows(case) if not offer.guests]
+    free = [offer for offer in islice(offered_windows(case), MOST_OFFERS) if not offer.guests]
     pairs = _Sharing(case, free).best(case.direct)
     largest = sorted(pairs, key=lambda pair: -pair[0].area * pair[0].copies)
     return tuple(mend_of_pairs(case, [pair]) for pair in largest[:MOST_SAVINGS])
@@ -90,6 +93,7 @@ class _Sharing:
         self._offers = {offer.source: offer for offer in offers}
         self._musts: Mapping[str, Sequence[str]] | None = None
         self._known: dict[str, list[Offer]] = {}
+        self._in_order: dict[frozenset[tuple[str, str]], bool] = {}
         wants = {want.place: want for want in case.answer.part.wants}
         self._guests = {
             place: Candidate(*case.made[place], wants[place])
@@ -115,6 +119,8 @@ class _Sharing:
         wanted = {one.place: one for one in pieces if self.for_(one)}
         largest = sorted(wanted.values(), key=lambda one: -one.area * one.copies)[:MOST_GUESTS]
         now = {place: one.piece.from_ for place, one in self._guests.items() if one.piece.from_ is not None}
+        if len(now) > MOST_GUESTS:
+            return []
         asking = self._guests | {one.place: one for one in largest}
         hosts = {place: [offer.source for offer in self.for_(one)] for place, one in asking.items()}
         for place, source in now.items():
@@ -133,15 +139,19 @@ class _Sharing:
     def _is_no_circle(self, chosen: Mapping[str, str]) -> bool:
         """Whether the projects still have an order if these pieces come out of these windows."""
         home = {place: self._case.made[place][0].id for place in chosen}
-        new = {(source.partition("/")[0], home[place]) for place, source in chosen.items()}
-        if all(first == then for first, then in new):
-            return True
+        pairs = ((source.partition("/")[0], home[place]) for place, source in chosen.items())
+        new = frozenset((first, then) for first, then in pairs if first != then)
+        if new not in self._in_order:
+            self._in_order[new] = not new or self._have_order(new)
+        return self._in_order[new]
+
+    def _have_order(self, new: Collection[tuple[str, str]]) -> bool:
+        """Whether projects still have an order where of each of these pairs the first must come before the other."""
         if self._musts is None:
             self._musts = self._musts_now()
         before = {project: list(first) for project, first in self._musts.items()}
-        for first, then in new:
-            if first != then:
-                before[then].append(first)
+        for first, then in sorted(new):
+            before[then].append(first)
         return not Precedence(tuple(before), before).circles
 
     def _musts_now(self) -> dict[str, list[str]]:

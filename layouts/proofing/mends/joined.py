@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import islice
 from math import ceil, floor
 from typing import Any
 
@@ -16,6 +17,8 @@ from layouts.shapes.faces import Lying
 
 __all__ = ["joined"]
 
+# Joins that are looked at for one strip: a few layers, in a few places each.
+MOST_JOINS = 12
 _LONGEST_ID = 32
 # How each axis of a support is named: its low side, its high side, the middle, and its span.
 _ACROSS = ("left", "right", "centred", "width")
@@ -39,7 +42,7 @@ def joined(case: Case) -> Iterator[Mend]:
         mirrored = one.piece.id in {piece.mirror_of for piece in one.project.pieces}
         if lies is None or not is_plain(one.piece) or mirrored or one.piece.mirror_of or hidden.is_support(one.place):
             continue
-        for join in dict.fromkeys(_joins(case, hidden, lies)):
+        for join in dict.fromkeys(islice(_joins(case, hidden, lies), MOST_JOINS)):
             mend = _parted(case, one, lies, join)
             if mend is not None:
                 yield mend

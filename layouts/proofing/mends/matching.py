@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 __all__ = ["MOST_TRIED", "matched"]
 
 # Pairs that are tried before the best choice so far is taken: a month's kit has a handful of windows.
-MOST_TRIED = 20_000
+MOST_TRIED = 5_000
 
 
 def matched[Guest, Host](

@@ -33,9 +33,10 @@ def from_backs(case: Case) -> Iterator[Mend]:
         wanted = _shown_by(case.paper, one.piece.side)
         other: dict[AskedSide, AskedSide] = {"front": "back", "back": "front"}
         side = other.get(one.piece.side)
-        for paper in _with_room(case, one) if side is not None else ():
-            if side is None or wanted.isdisjoint(_shown_by(paper, side)):
-                continue
+        if side is None:
+            continue
+        papers = [paper for paper in _with_room(case, one) if not wanted.isdisjoint(_shown_by(paper, side))]
+        for paper in papers[:MOST_PAPERS]:
             changes = (
                 change_to(case.kit, f"{one.place}/paper", paper.id),
                 change_to(case.kit, f"{one.place}/side", side),

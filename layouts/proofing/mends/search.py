@@ -19,8 +19,9 @@ from layouts.proofing.prints import PrintPart, print_parts
 
 __all__ = ["MendSearch"]
 
-# A kit of more pieces than this is nobody's month: reading it anew for every way would take too long.
-MOST_PIECES = 400
+# A kit of more pieces, windows, forms and placements than this is nobody's month: reading it anew for every way, and
+# rounding its figures anew for every one that works, would take too long.
+MOST_THINGS = 500
 # Prints for which mends are looked for, and prints for which paper is to be saved, in document order.
 MOST_SHORT = 4
 MOST_SPARED = 6
@@ -118,7 +119,7 @@ class MendSearch:
         return any(one.part.paper == paper and one.verdict == "fits" for one in self._own(answers))
 
     def _goals(self, answers: Answers) -> list[_Goal]:
-        if any(key not in answers for key in self._keys) or _pieces(self._kit) > MOST_PIECES:
+        if any(key not in answers for key in self._keys) or _things(self._kit) > MOST_THINGS:
             return []
         if self._known is None:
             own = self._own(answers)
@@ -163,7 +164,7 @@ class MendSearch:
 
     def _is_clean(self, mend: Mend, way: _Way) -> bool:
         if mend.key not in self._clean:
-            self._clean[mend.key] = self._faults.has_none_new(way.kit) and self._slow_faults.has_none_new(way.kit)
+            self._clean[mend.key] = all(one.has_none_new(way.kit, mend) for one in (self._faults, self._slow_faults))
         return self._clean[mend.key]
 
     def _make(self, mend: Mend, goal: _Goal) -> _Way | None:
@@ -205,11 +206,17 @@ class _Compared:
         self._kit, self._faults = kit, faults
         self._own: Faults | None = None
 
-    def has_none_new(self, kit: Kit) -> bool:
+    def has_none_new(self, kit: Kit, mend: Mend) -> bool:
+        """Whether a kit in which a mend was made has no fault that it had not before; what a new thing shares with the
+        one that it stands behind is none: a strip that no step cuts is still none when it is two."""
         if self._own is None:
             self._own = self._faults(self._kit)
-        return self._faults(kit) <= self._own
+        first = {
+            change.at: f"{change.at.rpartition(':')[0]}:{change.behind}" for change in mend.changes if change.behind
+        }
+        return {(rule, tuple(first.get(place, place) for place in at)) for rule, at in self._faults(kit)} <= self._own
 
 
-def _pieces(kit: Kit) -> int:
-    return sum(len(project.pieces) + len(project.forms) for project in kit.projects)
+def _things(kit: Kit) -> int:
+    windows = sum(len(piece.windows) for project in kit.projects for piece in project.pieces)
+    return windows + sum(len(one.pieces) + len(one.forms) + len(one.placements) for one in kit.projects)

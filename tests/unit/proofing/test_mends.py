@@ -146,6 +146,6 @@ def test_a_print_with_a_piece_too_big_gets_no_mend(solver):
 
 
 def test_mends_are_looked_for_only_in_kits_of_a_usual_size(solver, monkeypatch):
-    monkeypatch.setattr("layouts.proofing.mends.search.MOST_PIECES", 1)
+    monkeypatch.setattr("layouts.proofing.mends.search.MOST_THINGS", 1)
     kit = kit_of(project(piece("A", "60", "80"), piece("B", "80", "40")), papers=[OAK])
     assert _mends(kit, solver) == []

@@ -125,6 +125,13 @@ def test_a_strip_that_lies_turned_is_parted_along_its_own_length(solver):
     check_each(whole, proof, solver)
 
 
+def test_a_strip_is_parted_also_while_there_are_no_steps(solver):
+    # Then no step cuts or uses any piece, so that a new one that no step cuts is nothing new.
+    made = project(*PIECES, placements=[STRIP, COVER])
+    papers = [paper("oak", front=ONE_WAY), paper("ash", front=ONE_WAY, grammage=90)]
+    assert kinds(mends(proved(kit_of(made, papers=papers, blanks=[BOX]), solver))) == [("joined",), ()]
+
+
 def test_ids_that_are_taken_are_passed_over(solver):
     pieces = (*PIECES, piece("s-2", "5", "5", paper="ash"))
     whole = kit(STRIP, COVER, pieces=pieces)

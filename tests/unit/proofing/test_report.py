@@ -270,6 +270,18 @@ def test_an_accepted_finding_is_marked_and_counted():
     assert "paper-short (accepted) · paper:oak, project:p/piece:A" in text
 
 
+def test_ideas_stand_below_their_paper():
+    kit = kit_of(_used(piece("A", "60", "70")))
+    proof = prove(kit, [plan_print(part, decided) for part in print_parts(kit)])
+    proof["papers"][0]["ideas"] = [{"message": "Cut it out of a window."}, {"message": "Let it read any way."}]
+
+    lines = report(kit, proof).splitlines()
+
+    at = lines.index("  Idea: Cut it out of a window.")
+    assert lines[at + 1] == "  Idea: Let it read any way."
+    assert at < next(number for number, line in enumerate(lines) if line.startswith("Findings"))
+
+
 def test_a_finding_names_three_places_at_most():
     text = _told(kit_of(_used(*[piece(letter, "60", "70") for letter in "ABCD"])))
 
