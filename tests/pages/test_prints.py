@@ -139,6 +139,16 @@ def test_why_a_print_is_short_is_drawn_and_listed_with_the_way_to_each_piece(mad
     assert "Sand is short" not in page.at("said:project:card/piece:C").text
 
 
+def test_each_print_that_is_short_has_its_own_reasons(made, look):
+    fern = SAND | {"id": "fern", "name": "Fern"}
+    kit = _kit(WALL | {"count": 2}, DOOR | {"id": "D", "name": "gate", "paper": "fern", "size": ["8", "5"]})
+    kit["papers"] = [SAND, fern]
+    made(kit)
+    page = look("/kits/2027-06/")
+    told = {one: page.at(f"paper:{one}").one("div", class_="reasons").all("li")[0].text for one in ("sand", "fern")}
+    assert told == {"sand": "2 × B Card, piece B (wall), 8 × 6 in", "fern": "2 × D Card, piece D (gate), 8 × 5 in"}
+
+
 def test_a_piece_too_big_is_drawn_beside_its_sheet(made, look):
     made(_kit(WALL | {"size": ["9", "6"]}))
     paper = look("/kits/2027-06/").at("paper:sand")

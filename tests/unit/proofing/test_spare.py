@@ -124,3 +124,14 @@ def test_a_piece_that_its_cut_out_does_not_yield_is_not_cut_once_more():
     host = piece("A", "70", "80", windows=[window("w", "20", "20")])
     guest = piece("B", "25", "25", **{"from": "p/A/w"})
     assert _spare(kit_of(project(host, guest))).sources == {A: None}
+
+
+def test_as_cut_a_turned_piece_is_measured_the_right_way_up():
+    # 30 by 40, to be read from the side: it may lie only as 40 across and 30 up, which 45 by 30 gives once more.
+    kit = kit_of(project(piece("B", "30", "40", print_reads="left")), papers=[paper(front=ONE_WAY)])
+    sheet = {"x": 0, "y": 0, "width": 100 * MM, "height": 30 * MM}
+    first = {**sheet, "width": 40 * MM, "piece": B, "copy": 1, "turn": 90}
+    rest = {**sheet, "x": 40 * MM, "width": 45 * MM, "offcut": True}
+    spare = spare_as_cut(answer_of(kit).part, [{"sheet": 1, "tree": {**sheet, "cut": {}, "parts": [first, rest]}}])
+    assert spare is not None
+    assert spare.sources == {B: Source(1, 40 * MM, 0, 45 * MM, 30 * MM)}

@@ -8,7 +8,7 @@ from kits.sheets.content.guide import cut_guide, sheets_of_print
 from kits.sheets.options import SheetOptions
 from tests.unit.assembly.small_kits import CARD, kit_of, piece, project
 from tests.unit.cutting.trees import cut, offcut
-from tests.unit.drawing.reading import texts
+from tests.unit.drawing.reading import read, texts
 from tests.unit.sheets.proofs import INCHES, proof_of
 
 IN = 8128
@@ -92,6 +92,30 @@ def test_sizes_are_those_that_the_sheet_prints():
     spare = _spare(_kit("A"), ("sky", "fits", [tree]), options=SheetOptions("a4", "mm"))
     # 9 in are 228.6 mm, 12 in 304.8 mm.
     assert [row.size for row in spare.rows] == ["229 × 305"]
+
+
+def test_the_number_of_a_cut_hides_no_letter_of_an_offcut():
+    """A small offcut, 4/5 by 4/5 of an inch, whose cut ends at no edge of the sheet: its number stands beyond it."""
+    kit = _kit("A", "B", "C", "D", "E", "F")
+
+    def laid(letter, x, y, width, height):
+        sides = {"x": x * IN // 10, "y": y * IN // 10, "width": width * IN // 10, "height": height * IN // 10}
+        return {**_laid(letter, 0, 1), **sides}
+
+    small = {**laid("D", 102, 68, 8, 8), "offcut": True}
+    del small["piece"]
+    pair = cut("y", 68 * IN // 10, laid("D", 102, 60, 8, 8), small)
+    inner = cut("x", 102 * IN // 10, laid("C", 60, 60, 42, 16), pair)
+    upper = cut("x", 11 * IN, cut("y", 76 * IN // 10, inner, laid("E", 60, 76, 50, 44)), laid("F", 110, 60, 10, 60))
+    tree = cut("x", 6 * IN, laid("A", 0, 0, 60, 120), cut("y", 6 * IN, laid("B", 60, 0, 60, 60), upper))
+    guide = cut_guide(kit, proof_of(("sky", "fits", [tree])), INCHES)
+    assert [row.gives for row in guide.spare.rows] == ["D"]
+    circles = read(guide.sheets[0].drawing.svg, "circle")
+    [disc] = [one for one in circles if one["fill"] == "#ffffff"]
+    numbers = [one for one in circles if one["fill"] == "#7a2e1d"]
+    assert len(numbers) == 6
+    for one in numbers:
+        assert (one.cx - disc.cx) ** 2 + (one.cy - disc.cy) ** 2 >= (one.r + disc.r) ** 2
 
 
 @pytest.mark.parametrize("verdict", ["short", "unknown"])
