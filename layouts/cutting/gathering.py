@@ -13,14 +13,14 @@ from dataclasses import dataclass
 from itertools import combinations, product
 
 from layouts.cutting.blocks import Block, Spread, turned
-from layouts.cutting.boxes import Boxes, work
+from layouts.cutting.boxes import Boxes, Room, work
 
 __all__ = ["Sheets", "gathered"]
 
 # Steps for one plan, each a pair of boxes; a thousand were seen to take 1 ms.
-STEPS = 10_000
+STEPS = 8_000
 # A sheet, or two, is taken apart as far as there are no more pairs of sets to look at than this.
-MOST_WORK = 1_000
+MOST_WORK = 700
 # So many ways that rank best are laid.
 MOST_LAID = 3
 # What it takes to lay one, in steps for each of its parts.
@@ -141,7 +141,8 @@ class _Division:
         self._kinds = [sheets.lies(parts[0]) for parts in groups]
         self._copies = tuple(len(parts) for parts in groups)
         self._areas = [parts[0].area for parts in groups]
-        self._boxes = Boxes(self._kinds, self._copies, sheets.width, sheets.height, most_waste)
+        room = Room(sheets.width, sheets.height, most_waste, sheets.spread.offcut)
+        self._boxes = Boxes(self._kinds, self._copies, room)
         self._ranks: dict[Counts, tuple[int, int] | None] = {}
         self.steps = 0
 
@@ -189,7 +190,7 @@ class _Division:
     def _rank(self, counts: Counts) -> tuple[int, int] | None:
         """What the best box of some parts leaves, and which it is; None if they fit no sheet."""
         if counts not in self._ranks:
-            ranks = [self._sheets.rank(*size) for size in self._boxes.sizes(counts)]
+            ranks = [self._sheets.rank(w, h) + inner for w, h, inner in self._boxes.sizes(counts)]
             self._ranks[counts] = (max(ranks), ranks.index(max(ranks))) if ranks else None
         return self._ranks[counts]
 
