@@ -114,6 +114,10 @@ class _Plan:
         for bubble in self.bubbles:
             (x1, y1), (x2, y2) = bubble.line
             drawing.line(x1, y1, x2, y2, stroke=OCHRE, stroke_width=stroke(unit))
+            if bubble.leader is not None:
+                dots = f"{stroke(unit)} {stroke(2 * unit)}"
+                (x1, y1), (x2, y2) = bubble.leader
+                drawing.line(x1, y1, x2, y2, stroke=OCHRE, stroke_width=stroke(unit), stroke_dasharray=dots)
         for label in self.labels:
             label.draw(drawing)
         for size in self.sizes:

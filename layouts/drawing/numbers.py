@@ -18,19 +18,24 @@ _BEYOND = 4
 
 @dataclass(frozen=True, slots=True)
 class Bubble:
-    """The number of a cut in its circle (ticks), and the line from one end of the cut to the other or to the circle."""
+    """The number of a cut in its circle (ticks), and the line from one end of the cut to the other or to the circle.
+
+    `leader` leads from the cut to a number far off.
+    """
 
     number: int
     x: int
     y: int
     line: tuple[Spot, Spot]
+    leader: tuple[Spot, Spot] | None = None
 
 
 def number_spots(cuts: Sequence[CutStep], sheet: Box, written: Iterable[Box], *, radius: int) -> list[Bubble]:
     """Return the numbers of cuts, each at the first of its spots that is free.
 
-    A number stands outside of the sheet where its cut ends at an edge, else on its line, else just beyond its end: a
-    line that went on to a number far off would look like a longer cut.
+    A number stands outside of the sheet where its cut ends at an edge, else on its line, else just beyond its end. A
+    line that went on to a number far off would look like a longer cut: where none of these is free, the number stands
+    outside all the same, and a leader of another kind of line goes there.
     `written` is what it must leave readable; where it cannot, it still hides no other number, if that can be.
     """
     crowd = _Crowd(written, radius)
@@ -38,11 +43,14 @@ def number_spots(cuts: Sequence[CutStep], sheet: Box, written: Iterable[Box], *,
 
 
 def _bubble(cut: CutStep, sheet: Box, crowd: _Crowd, radius: int) -> Bubble:
-    first, last = _ends(cut)
+    line = first, last = _ends(cut)
     spots = list(_spots(cut, sheet, radius))
-    x, y = crowd.best(spots)
+    free = crowd.free(spots)
+    if free is None and (far := crowd.free(list(_far_off(cut, sheet, radius)))) is not None:
+        crowd.stand(*far)
+        return Bubble(cut.number, *far, line, (min(line, key=lambda end: _apart(end, far)), far))
+    x, y = free or crowd.best(spots)
     crowd.stand(x, y)
-    line = (first, last)
     if _is_outside((x, y), sheet):
         near = min(line, key=lambda end: _apart(end, (x, y)))
         line = ((x, y), last if near == first else first)
@@ -73,6 +81,20 @@ def _spots(cut: CutStep, sheet: Box, radius: int) -> Iterator[Spot]:
     yield (x1 + x2) // 2, (y1 + y2) // 2
 
 
+def _far_off(cut: CutStep, sheet: Box, radius: int) -> Iterator[Spot]:
+    """Outside of the sheet, straight on from the ends of a cut within, the nearer edge first."""
+    if cut.along == "x":
+        below, above = cut.part.y - sheet.y, sheet.y + sheet.height - cut.part.y - cut.part.height
+        edges = [(below, sheet.y, -1), (above, sheet.y + sheet.height, 1)]
+    else:
+        left, right = cut.part.x - sheet.x, sheet.x + sheet.width - cut.part.x - cut.part.width
+        edges = [(right, sheet.x + sheet.width, 1), (left, sheet.x, -1)]
+    for further in range(_BEYOND):
+        for _, edge, way in sorted(edges, key=lambda one: one[0]):
+            at = edge + way * (2 * further + 1) * radius
+            yield (cut.at, at) if cut.along == "x" else (at, cut.at)
+
+
 def _is_at_edge(spot: Spot, sheet: Box) -> bool:
     x, y = spot
     return x in (sheet.x, sheet.x + sheet.width) or y in (sheet.y, sheet.y + sheet.height)
@@ -99,13 +121,16 @@ class _Crowd:
     def stand(self, x: int, y: int) -> None:
         self._numbers.setdefault((x // self._square, y // self._square), []).append((x, y))
 
+    def free(self, spots: Sequence[Spot]) -> Spot | None:
+        """The first spot that hides nothing, if there is one."""
+        return next((spot for spot in spots if self._is_clear(spot) and not self._hides_words(spot)), None)
+
     def best(self, spots: Sequence[Spot]) -> Spot:
-        """The first spot that hides nothing; else the first that hides no number; else the one that hides least."""
-        clear = [spot for spot in spots if self._distance(spot) >= (2 * self._radius) ** 2]
-        for spot in clear:
-            if not self._hides_words(spot):
-                return spot
-        return clear[0] if clear else max(spots, key=self._distance)
+        """The first spot that hides no number; else the one that hides least."""
+        return next((spot for spot in spots if self._is_clear(spot)), None) or max(spots, key=self._distance)
+
+    def _is_clear(self, spot: Spot) -> bool:
+        return self._distance(spot) >= (2 * self._radius) ** 2
 
     def _distance(self, spot: Spot) -> int:
         """The square of the distance to the nearest number, as far as it matters."""

@@ -75,8 +75,8 @@ def _kept(cut: CutStep) -> Iterator[str]:
     """What is laid aside: every part that another cut than the next one takes in hand."""
     for one in cut.outcomes:
         if one.next_cut > cut.number + 1:
-            # A line ends between the two halves, where the column is too narrow for both.
-            yield f"keep\N{NO-BREAK SPACE}{_SIDES[one.side]} for\N{NO-BREAK SPACE}{one.next_cut}"
+            # No number alone in a line, which the column may be too narrow for.
+            yield f"keep {_SIDES[one.side]} for\N{NO-BREAK SPACE}{one.next_cut}"
 
 
 def _held(cut: CutStep) -> str:

@@ -54,6 +54,20 @@ def test_numbers_keep_clear_of_letters():
     assert last.y >= 31  # the letter reaches up to 28, 1 to the right of the line
 
 
+def test_a_number_that_has_no_room_at_its_cut_stands_outside_with_a_leader():
+    """The cut at 30 runs from 20 to 60, all of it beside words; straight below its lower end the edge is nearer."""
+    inner = cut("x", 30, piece("A", 0, 20, 30, 40), piece("B", 30, 20, 70, 40))
+    tree = cut("y", 20, piece("C", 0, 0, 100, 20), cut("y", 60, inner, piece("D", 0, 60, 100, 20)))
+    last = number_spots(cuts_of(tree), SHEET, [Box(31, 12, 6, 56)], radius=4)[-1]
+    assert (last.x, last.y) == (30, -4)
+    assert last.line == ((30, 20), (30, 60))
+    assert last.leader == ((30, 20), (30, -4))
+
+
+def test_a_number_at_its_cut_has_no_leader():
+    assert all(bubble.leader is None for bubble in _spots([]).values())
+
+
 @given(tree=trees())
 def test_every_cut_has_its_number_once(tree):
     sheet = Box(0, 0, tree["width"], tree["height"])
