@@ -21,8 +21,9 @@ __all__ = ["Sheets", "gathered"]
 STEPS = 8_000
 # A sheet, or two, is taken apart as far as there are no more pairs of sets to look at than this.
 MOST_WORK = 700
-# So many ways that rank best are laid.
-MOST_LAID = 3
+# So many shares that rank best are laid, on one sheet in so many ways.
+MOST_SHARES = 3
+MOST_LAID = 6
 # What it takes to lay one, in steps for each of its parts.
 STEPS_PER_PART = 10
 
@@ -143,27 +144,25 @@ class _Division:
         self._areas = [parts[0].area for parts in groups]
         room = Room(sheets.width, sheets.height, most_waste, sheets.spread.offcut)
         self._boxes = Boxes(self._kinds, self._copies, room)
-        self._ranks: dict[Counts, tuple[int, int] | None] = {}
+        self._ranks: dict[Counts, list[tuple[int, int]]] = {}
         self.steps = 0
 
     def best(self, now: int, steps: int) -> tuple[list[Block], int]:
         """Return the blocks whose leftovers are worth most, and what; none where they are worth no more than now."""
-        ranked: list[tuple[int, tuple[tuple[Counts, int], ...]]] = []
+        ranked: list[tuple[int, tuple[Counts, ...]]] = []
         least = now
         for bound, shares in self._shares():
             if bound <= least or self.steps + self._boxes.steps > steps:
                 break
-            found = [(counts, rank) for counts in shares if (rank := self._rank(counts)) is not None]
-            if len(found) == len(shares):
-                total = sum(rank[0] for _, rank in found)
-                ranked.append((total, tuple((counts, rank[1]) for counts, rank in found)))
-                least = max(least, total)
+            ranks = [rank[0][0] for counts in shares if (rank := self._ranked(counts))]
+            if len(ranks) == len(shares):
+                ranked.append((sum(ranks), shares))
+                least = max(least, sum(ranks))
         ranked.sort(key=lambda one: -one[0])
         best, worth = [], now
-        for _, chosen in ranked[:MOST_LAID]:
-            blocks = [self._boxes.block(*one) for one in chosen]
+        for _, shares in ranked[:MOST_SHARES]:
+            blocks = [self._laid(counts) for counts in shares]
             value = sum(map(self._sheets.worth, blocks))
-            self.steps += STEPS_PER_PART * sum(self._copies)
             if value > worth:
                 best, worth = blocks, value
         self.steps += self._boxes.steps
@@ -187,12 +186,19 @@ class _Division:
                 shares.append((bound, (counts, rest)))
         yield from sorted(shares, key=lambda share: -share[0])
 
-    def _rank(self, counts: Counts) -> tuple[int, int] | None:
-        """What the best box of some parts leaves, and which it is; None if they fit no sheet."""
+    def _ranked(self, counts: Counts) -> list[tuple[int, int]]:
+        """What the boxes of some parts leave, as far as it is seen at once, and their numbers; the best first."""
         if counts not in self._ranks:
-            ranks = [self._sheets.rank(w, h) + inner for w, h, inner in self._boxes.sizes(counts)]
-            self._ranks[counts] = (max(ranks), ranks.index(max(ranks))) if ranks else None
+            sizes = enumerate(self._boxes.sizes(counts))
+            ranks = [(self._sheets.rank(width, height) + inner, number) for number, (width, height, inner) in sizes]
+            self._ranks[counts] = sorted(ranks, key=lambda rank: -rank[0])
         return self._ranks[counts]
+
+    def _laid(self, counts: Counts) -> Block:
+        """The best block of some parts."""
+        first = self._ranked(counts)[: MOST_LAID // self._number]
+        self.steps += STEPS_PER_PART * sum(counts) * len(first)
+        return max((self._boxes.block(counts, number) for _, number in first), key=self._sheets.worth)
 
 
 def _parts(blocks: Sequence[Block]) -> list[Block]:
