@@ -8,6 +8,7 @@ from django.urls import URLPattern, URLResolver, path, re_path
 from frontend.views.checks import check_again, check_cancel_view, undo
 from frontend.views.cuts import kit_cuts
 from frontend.views.documents import kit_document, kit_new, kit_proof, kit_replace_view
+from frontend.views.grid import project_pieces
 from frontend.views.health import health
 from frontend.views.history import history, history_restore, redo
 from frontend.views.home import home
@@ -29,6 +30,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/check/again/", check_again, name="check-again"),
     path("kits/<slug:code>/check/stop/", check_cancel_view, name="check-cancel"),
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
+    path("kits/<slug:code>/projects/<slug:project>/pieces/", project_pieces, name="project-pieces"),
     path("kits/<slug:code>/mend/", mend, name="kit-mend"),
     path("kits/<slug:code>/undo/", undo, name="kit-undo"),
     path("kits/<slug:code>/redo/", redo, name="kit-redo"),

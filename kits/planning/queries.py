@@ -16,7 +16,17 @@ from layouts.document import Kit as Document
 from layouts.document import canonical_bytes, reread_kit
 from layouts.models import CheckRun
 
-__all__ = ["History", "KitLine", "KitPage", "document_of", "draft_bytes", "history_of", "kit_page", "kits_for"]
+__all__ = [
+    "History",
+    "KitLine",
+    "KitPage",
+    "document_of",
+    "draft_bytes",
+    "history_of",
+    "kit_page",
+    "kits_for",
+    "state_at",
+]
 
 # A draft that is changed while it is read, so often one after the other, is locked to be read.
 _TRIES = 3
@@ -91,6 +101,12 @@ def history_of(code: str, *, below: int | None = None, most: int = 50) -> Histor
         changes = changes.filter(revision__lt=below)
     shown = list(changes[: most + 1])
     return History(draft, document, shown[:most], shown[most - 1].revision if len(shown) > most else None)
+
+
+def state_at(draft: Draft, revision: int) -> Document | None:
+    """Return the document that a revision of a draft was, None where nobody kept it."""
+    change = draft.changes.filter(revision=revision).exclude(state=b"").first()
+    return None if change is None else change.document
 
 
 def draft_bytes(draft: Draft) -> bytes:

@@ -42,6 +42,8 @@ TABLE = {
     "check-again": Line((302, 302, 403, 403, 404, 302), "post", KIT),
     "check-cancel": Line((302, 302, 403, 403, 404, 302), "post", KIT, {"run": "1"}),
     "piece-change": Line((302, 403, 403, 403, 404, 302), "post", KIT, CHANGE),
+    "project-pieces": Line((200, 403, 403, 403, 404, 302), where={**KIT, "project": "box"}),
+    "project-pieces POST": Line((302, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box"}, {"revision": "1"}),
     # There is no proof yet, and so nothing that it would offer.
     "kit-mend": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1", "mend": "1-1"}),
     "kit-undo": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),

@@ -1,0 +1,172 @@
+"""The pieces of a project as a table to type in: saved together, added, copied, moved, removed, never lost."""
+
+from __future__ import annotations
+
+import pytest
+
+from kits.planning.documents import build, build_bytes
+from kits.planning.models import Change
+from kits.planning.services import piece_change
+from layouts.document import plain_at
+from tests.pages.reading import Page
+from tests.services.planning_cast import A, mila
+
+pytestmark = pytest.mark.django_db
+
+GRID = "/kits/2027-05/projects/box/pieces/"
+
+
+@pytest.fixture
+def sent(draft, look):
+    """What the form sends when nothing was typed, with what a test types."""
+    values = look(GRID).one("form", action=GRID).values()
+
+    def typed(**more: str) -> dict[str, str]:
+        return {**values, **{name.replace("_", "."): text for name, text in more.items() if name != "do"}, **_do(more)}
+
+    return typed
+
+
+def _do(more: dict[str, str]) -> dict[str, str]:
+    return {"do": more["do"]} if "do" in more else {}
+
+
+def test_the_table_holds_each_value_as_it_is_written(draft, look):
+    form = look(GRID).one("form", action=GRID)
+    values = form.values()
+    assert {
+        name: values[f"A.{name}"] for name in ("name", "width", "height", "count", "paper", "side", "print_reads")
+    } == {
+        "name": "front",
+        "width": "6",
+        "height": "4",
+        "count": "1",
+        "paper": "kelp",
+        "side": "front",
+        "print_reads": "up",
+    }
+    assert [values["+.id"], values["+.count"], values["+.width"]] == ["C", "1", ""]
+    labels = [label.text for label in form.all("label")]
+    assert labels[:3] == ["piece of A", "width of A", "height of A"]
+
+
+def test_several_values_are_saved_in_one_revision(draft, planner, sent):
+    answer = planner.post(GRID, sent(A_width="152 mm", A_count="2", B_name="back wall"), follow=True)
+    assert "3 values have been changed. The kit is being checked." in answer.content.decode()
+    kit = build(draft)
+    assert plain_at(kit, f"{A}/size") == ["152 mm", "4"]
+    assert (plain_at(kit, f"{A}/count"), plain_at(kit, "project:box/piece:B/name")) == (2, "back wall")
+    assert Change.objects.get(revision=2).what == "edited"
+
+
+def test_nothing_typed_changes_nothing(draft, planner, sent):
+    assert planner.post(GRID, sent()).status_code == 302
+    draft.refresh_from_db()
+    assert draft.revision == 1
+
+
+def test_what_is_wrong_is_said_beside_its_value_and_everything_typed_stays(draft, planner, sent):
+    answer = planner.post(GRID, sent(A_width="6 1/3", A_name="front wall", B_count="none"))
+    assert answer.status_code == 422
+    page = Page(answer.content.decode())
+    wrong = page.one("input", name="A.width")
+    assert (wrong.attributes["value"], wrong.attributes["aria-invalid"]) == ("6 1/3", "true")
+    assert "6 1/3" in page.at(wrong.attributes["aria-describedby"]).text.replace("\N{FRACTION SLASH}", "/")
+    assert page.one("input", name="A.name").attributes["value"] == "front wall"
+    assert page.one("input", name="B.count").attributes["aria-invalid"] == "true"
+    draft.refresh_from_db()
+    assert draft.revision == 1
+
+
+def test_a_piece_is_added_from_the_last_row(draft, planner, sent, look):
+    new = {"+.name": "base", "+.width": "3 1/2", "+.height": "2", "+.paper": "slate", "+.count": "3"}
+    answer = planner.post(GRID, {**sent(), **new})
+    assert (answer.status_code, answer.headers["Location"]) == (302, f"{GRID}#+")
+    assert plain_at(build(draft), "project:box/piece:C") == {
+        "id": "C",
+        "name": "base",
+        "paper": "slate",
+        "size": ["3 1/2", "2"],
+        "count": 3,
+    }
+    assert look(GRID).one("form", action=GRID).values()["+.id"] == "D"
+
+
+@pytest.mark.parametrize(
+    ("new", "control"),
+    [
+        pytest.param({"+.id": "a", "+.name": "base", "+.width": "1", "+.height": "1"}, "+.id", id="a letter taken"),
+        pytest.param({"+.name": "base", "+.width": "", "+.height": "1"}, "+.width", id="no width"),
+        pytest.param({"+.id": "no id", "+.name": "x", "+.width": "1", "+.height": "1"}, "+.id", id="no letter"),
+    ],
+)
+def test_a_piece_that_is_refused_keeps_what_was_typed(draft, planner, sent, new, control):
+    answer = planner.post(GRID, {**sent(), **new})
+    assert answer.status_code == 422
+    page = Page(answer.content.decode())
+    assert page.one("input", name=control).attributes["aria-invalid"] == "true"
+    assert page.one("input", name="+.name").attributes["value"] == new["+.name"]
+    assert [piece.id for piece in build(draft).projects[0].pieces] == ["A", "B"]
+
+
+@pytest.mark.parametrize(
+    ("do", "order"),
+    [("copy:A", ["A", "A-2", "B"]), ("down:A", ["B", "A"]), ("up:B", ["B", "A"])],
+)
+def test_a_piece_is_copied_and_moved_and_what_was_typed_is_saved_with_it(draft, planner, sent, do, order):
+    planner.post(GRID, sent(do=do, B_count="4"))
+    kit = build(draft)
+    assert [piece.id for piece in kit.projects[0].pieces] == order
+    assert plain_at(kit, "project:box/piece:B/count") == 4
+
+
+def test_a_piece_that_is_named_is_removed_once_it_is_said_what_becomes_of_the_rest(draft, planner, sent, look):
+    answer = planner.post(GRID, sent(do="remove:A"))
+    assert answer.status_code == 409
+    asked = Page(answer.content.decode()).at("asked")
+    assert "Box, placement shell" in [line.text for line in asked.all("li")]
+    button = asked.one("button").attributes
+    assert button["value"] == "remove-all:A"
+    planner.post(GRID, {**Page(answer.content.decode()).one("form", action=GRID).values(), "do": button["value"]})
+    assert [piece.id for piece in build(draft).projects[0].pieces] == ["B"]
+
+
+def test_somebody_elses_values_are_shown_beside_ones_own_and_neither_is_lost(draft, planner, sent):
+    typed = sent(A_count="5", A_name="front wall")
+    other = mila()
+    piece_change(draft=draft, place=A, field="count", value=3, revision=1, by=other)
+    piece_change(draft=draft, place="project:box/piece:B", field="count", value=7, revision=2, by=other)
+    answer = planner.post(GRID, typed)
+    assert answer.status_code == 409
+    page = Page(answer.content.decode())
+    values = page.one("form", action=GRID).values()
+    # One's own where one typed, theirs where one did not; both where both did.
+    assert (values["A.count"], values["A.name"], values["B.count"], values["revision"]) == ("5", "front wall", "7", "3")
+    assert page.at("said:A.count").text == "It is now: 3"
+    assert "Mila Okoro changed this kit meanwhile" in answer.content.decode()
+    planner.post(GRID, values)
+    kit = build(draft)
+    assert [plain_at(kit, f"project:box/piece:{name}/count") for name in "AB"] == [5, 7]
+
+
+def test_a_piece_that_went_meanwhile_is_said_to_be_gone(draft, planner, sent):
+    answer = planner.post(GRID, sent(do="copy:Z"))
+    assert answer.status_code == 409
+    assert "This piece is gone." in answer.content.decode()
+
+
+@pytest.mark.parametrize("do", ["burn:A", "", "save-all"])
+def test_what_no_form_of_ours_sends_is_a_bad_request(draft, planner, sent, do):
+    before = build_bytes(draft)
+    assert planner.post(GRID, sent(do=do)).status_code == 400
+    assert build_bytes(draft) == before
+
+
+def test_a_project_that_is_not_there_is_not_found(draft, planner):
+    assert planner.get("/kits/2027-05/projects/barn/pieces/").status_code == 404
+
+
+def test_what_is_not_typed_here_is_shown_as_it_is(draft, look):
+    page = look("/kits/2027-05/projects/tag/pieces/")
+    assert "window pane of A of box" in page.at("project:tag/piece:H").text
+    assert not page.all("select", name="A.paper")
