@@ -33,7 +33,7 @@ _DOINGS = ("save", "copy", "up", "down", "remove", "remove-all")
 
 @dataclass(frozen=True, slots=True)
 class _Sent:
-    """What the form of a project sent: what was typed, by the controls' names, and what is to be done with which piece."""
+    """What a form sent: what was typed, by the controls' names, and what is to be done with which piece."""
 
     project: str
     typed: Mapping[str, str]
