@@ -168,7 +168,8 @@ def prove_as_printed(
     """Return the proof of a kit with what was found of it as printed in each system, what mends its short prints, and
     what would save paper of those that fit.
 
-    `mends` and `ideas` are those of each print, by its paper.
+    `mends` and `ideas` are those of each print, by its paper; mends of a piece that does not come out of its cut-out
+    stand under its place.
     """
     inches, mm = as_printed["in"].shown, as_printed["mm"].shown
     printed = printing.figures(inches, mm)
@@ -229,7 +230,7 @@ def _plans(found: AsPrinted, answers: Sequence[PrintAnswer]) -> list[dict[str, A
 
 
 def _finding(finding: Finding, mends: Mapping[str, Sequence[Mend]]) -> dict[str, Any]:
-    mended = mends.get(finding.at[0].removeprefix("paper:"), ()) if finding.rule == papers.PAPER_SHORT.name else ()
+    mended = mends.get(finding.at[0].removeprefix("paper:"), ()) if finding.rule in papers.MENDED else ()
     return {
         "rule": finding.rule,
         "weight": finding.weight,

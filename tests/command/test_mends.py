@@ -71,7 +71,8 @@ def test_the_list_as_json_holds_what_the_proof_holds(written):
     assert listed["document"] == proved["document"]
     (finding,) = [one for one in proved["findings"] if one["rule"] == "paper-short"]
     assert listed["mends"] == [
-        {"number": number, "paper": "oak", "kind": "mend", **one} for number, one in enumerate(finding["mend"], start=1)
+        {"number": number, "at": "paper:oak", "kind": "mend", **one}
+        for number, one in enumerate(finding["mend"], start=1)
     ]
     assert [one["cost"]["sheets"] for one in listed["mends"]] == [0, 1]
 

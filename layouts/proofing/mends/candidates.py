@@ -18,11 +18,12 @@ from layouts.proofing.mends.joined import joined
 from layouts.proofing.mends.mend import Mend
 from layouts.proofing.mends.moved import from_backs, moved
 from layouts.proofing.mends.narrowed import narrowed
+from layouts.proofing.mends.sources import other_sources
 from layouts.proofing.mends.turned import turned
 from layouts.proofing.plans import PrintAnswer
 from layouts.proofing.prints import PrintPart
 
-__all__ = ["excess_over", "ways_to_mend", "ways_to_save_a_sheet", "ways_to_save_area"]
+__all__ = ["excess_over", "ways_to_mend", "ways_to_save_a_sheet", "ways_to_save_area", "ways_to_yield"]
 
 type Kind = Callable[[Case], Iterator[Mend]]
 
@@ -54,6 +55,13 @@ def ways_to_save_area(
 ) -> tuple[tuple[Mend, ...], ...]:
     """Return the pieces of a print that could come out of its windows: each stands by itself."""
     return tuple((mend,) for mend in saving_area(Case(hidden, fits, answers, MOST_PIECES)))
+
+
+def ways_to_yield(
+    hidden: Hidden, fits: PrintAnswer, answers: Sequence[PrintAnswer], place: str
+) -> tuple[tuple[Mend, ...], ...]:
+    """Return the ways of each kind to cut a piece that does not come out of the cut-out that it is to come from."""
+    return other_sources(Case(hidden, fits, answers, MOST_PIECES), place)
 
 
 def excess_over(part: PrintPart, sheets: int) -> int:

@@ -12,7 +12,15 @@ from layouts.proofing.mends.matching import matched
 from layouts.proofing.mends.mend import Mend, area_words, cost, listed
 from layouts.proofing.mends.offers import Offer, cut_from, offered_windows
 
-__all__ = ["MOST_SAVINGS", "from_cut_outs", "mend_of_pairs", "saving_area", "ways_out_of"]
+__all__ = [
+    "MOST_OFFERS",
+    "MOST_WINDOWS",
+    "Sharing",
+    "from_cut_outs",
+    "mend_of_pairs",
+    "saving_area",
+    "ways_out_of",
+]
 
 # Windows of one print that are looked at, those that are tried for one piece, and pieces, those that have a window and
 # those that want one, among which windows are shared out.
@@ -34,14 +42,14 @@ def from_cut_outs(case: Case) -> Iterator[Mend]:
 def saving_area(case: Case) -> tuple[Mend, ...]:
     """Return the pieces that could come out of windows, one by one, so that together they save the most paper."""
     free = [offer for offer in islice(offered_windows(case), MOST_OFFERS) if not offer.guests]
-    pairs = _Sharing(case, free).best(case.direct)
+    pairs = Sharing(case, free).best(case.direct)
     largest = sorted(pairs, key=lambda pair: -pair[0].area * pair[0].copies)
     return tuple(mend_of_pairs(case, [pair]) for pair in largest[:MOST_SAVINGS])
 
 
 def ways_out_of(case: Case, offers: Sequence[Offer]) -> Iterator[Mend]:
     """Yield the ways in which pieces come out of these windows, single ones first."""
-    sharing = _Sharing(case, offers)
+    sharing = Sharing(case, offers)
     for one in case.pieces:
         free = [offer for offer in sharing.for_(one) if not offer.guests]
         for offer in free[:MOST_WINDOWS]:
@@ -85,7 +93,7 @@ def _sentences(case: Case, pairs: Pairs) -> Iterator[str]:
             )
 
 
-class _Sharing:
+class Sharing:
     """Which windows do for which pieces of a print, and who gets which."""
 
     def __init__(self, case: Case, offers: Sequence[Offer]) -> None:

@@ -11,7 +11,13 @@ from dataclasses import dataclass, replace
 
 from layouts.document import Kit, Refused, change_to, changed, paper_place
 from layouts.proofing.mends.as_shown import AsShown
-from layouts.proofing.mends.candidates import excess_over, ways_to_mend, ways_to_save_a_sheet, ways_to_save_area
+from layouts.proofing.mends.candidates import (
+    excess_over,
+    ways_to_mend,
+    ways_to_save_a_sheet,
+    ways_to_save_area,
+    ways_to_yield,
+)
 from layouts.proofing.mends.hidden import Hidden
 from layouts.proofing.mends.mend import Mend
 from layouts.proofing.plans import PrintAnswer
@@ -25,6 +31,8 @@ MOST_THINGS = 500
 # Prints for which mends are looked for, and prints for which paper is to be saved, in document order.
 MOST_SHORT = 4
 MOST_SPARED = 6
+# Pieces for which another source is looked for.
+MOST_REFUSED = 6
 
 type Answers = Mapping[str, PrintAnswer]
 type Faults = Set[tuple[str, tuple[str, ...]]]
@@ -34,13 +42,15 @@ type Faults = Set[tuple[str, tuple[str, ...]]]
 class _Goal:
     """A print, the number of sheets with which it is to suffice, and the ways of each kind that are tried.
 
-    `is_saving`: what works is offered with a sheet less in the box.
+    `is_saving`: what works is offered with a sheet less in the box. `place` is that of a piece that is to come out of
+    something: the goal is that alone then.
     """
 
     paper: str
     sheets: int | None
     kinds: Sequence[Sequence[Mend]]
     is_saving: bool = False
+    place: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +63,8 @@ class _Way:
 
 
 class MendSearch:
-    """Looks for mends of the short prints of a kit, and for ideas that save paper of those that fit.
+    """Looks for mends of the short prints of a kit and of pieces that do not come out of their cut-outs, and for ideas
+    that save paper of prints that fit.
 
     `faults` says what the rules that need no plan find in a kit that keeps it from being ready: a way that would bring
     a new fault is none. `slow_faults` says the same of rules that take longer. Both are asked of ways that fit.
@@ -85,25 +96,28 @@ class MendSearch:
         return tuple(asked.values())
 
     def mends(self, answers: Answers) -> dict[str, tuple[Mend, ...]]:
-        """Return the mends of each short print, by its paper, as far as they are answered."""
-        return self._found([goal for goal in self._goals(answers) if not self._fits(goal.paper, answers)], answers)
+        """Return the mends of each short print, by its paper, and of each piece that does not come out of its cut-out,
+        by its place, as far as they are answered."""
+        goals = self._goals(answers)
+        return self._found([one for one in goals if one.place or not self._fits(one.paper, answers)], answers)
 
     def ideas(self, answers: Answers) -> dict[str, tuple[Mend, ...]]:
         """Return what would save paper of each print that fits, by its paper, as far as it is answered.
 
         What saves a sheet comes first; what saves only some of one is left out where the same saves a sheet.
         """
-        return self._found([goal for goal in self._goals(answers) if self._fits(goal.paper, answers)], answers)
+        goals = self._goals(answers)
+        return self._found([one for one in goals if not one.place and self._fits(one.paper, answers)], answers)
 
     def _found(self, goals: Sequence[_Goal], answers: Answers) -> dict[str, tuple[Mend, ...]]:
         found: dict[str, dict[str, Mend]] = {}
         for goal in goals:
-            offered = found.setdefault(goal.paper, {})
+            offered = found.setdefault(goal.place or goal.paper, {})
             for ways in goal.kinds:
                 mend = self._first(goal, ways, answers)
                 if isinstance(mend, Mend) and mend.key not in offered:
                     offered[mend.key] = self._with_a_sheet_less(mend, goal.paper) if goal.is_saving else mend
-        return {paper: tuple(offered.values()) for paper, offered in found.items()}
+        return {name: tuple(offered.values()) for name, offered in found.items()}
 
     def _with_a_sheet_less(self, mend: Mend, paper: str) -> Mend:
         place = f"{paper_place(paper)}/sheets"
@@ -130,6 +144,10 @@ class MendSearch:
             ]
             for one in fits[:MOST_SPARED]:
                 self._known.extend(self._savings(one, own))
+            refused = [(one, place) for one in fits for state in one.refused for place in state.pieces]
+            for one, place in refused[:MOST_REFUSED]:
+                kinds = ways_to_yield(self._hidden, one, own, place)
+                self._known.append(_Goal(one.part.paper, None, kinds, place=place))
         return self._known
 
     def _savings(self, fits: PrintAnswer, own: Sequence[PrintAnswer]) -> Iterator[_Goal]:
@@ -148,7 +166,7 @@ class MendSearch:
                 answer = answers.get(part.key)
                 if answer is None:
                     return part
-                if not self._is_better(replace(answer, part=part), answers):
+                if not self._is_better(replace(answer, part=part), answers, goal.place):
                     break
             else:
                 works = self._is_clean(mend, way) and way.as_shown.works(answers)
@@ -156,10 +174,10 @@ class MendSearch:
                     return mend if works is True else works
         return None
 
-    def _is_better(self, answer: PrintAnswer, answers: Answers) -> bool:
-        """Whether a print suffices, and yields out of its windows whatever it yielded before."""
+    def _is_better(self, answer: PrintAnswer, answers: Answers, wanted: str) -> bool:
+        """Whether a print suffices, and yields out of its windows whatever it yielded before, and one piece more."""
         known = dict(zip((part.paper for part in self._parts), self._keys, strict=True))
-        before = {place for one in answers[known[answer.part.paper]].refused for place in one.pieces}
+        before = {place for one in answers[known[answer.part.paper]].refused for place in one.pieces} - {wanted}
         return answer.verdict == "fits" and before.issuperset(place for one in answer.refused for place in one.pieces)
 
     def _is_clean(self, mend: Mend, way: _Way) -> bool:

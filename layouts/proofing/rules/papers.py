@@ -16,7 +16,7 @@ from layouts.proofing.plans import PrintAnswer
 from layouts.proofing.prints import Want, host_of, papers_of
 from layouts.shapes import AskedSide, missing_side
 
-__all__ = ["PAPER_UNDECIDED", "RULES", "findings"]
+__all__ = ["MENDED", "PAPER_UNDECIDED", "RULES", "findings"]
 
 _WHOLE = {"type": "integer"}
 _TICKS = {
@@ -133,6 +133,9 @@ RULES = (
     DEAD_FIT,
     NOTHING_TO_SPARE,
 )
+
+# The rules whose findings say what would mend them.
+MENDED = frozenset({PAPER_SHORT.name, CUT_OUT_TOO_SMALL.name, CUT_OUT_OVERDRAWN.name})
 
 
 def findings(kit: Kit, answers: Sequence[PrintAnswer]) -> Iterator[Finding]:
