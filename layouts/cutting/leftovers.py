@@ -42,14 +42,14 @@ def gather_leftovers(problem: Problem, answer: Answer) -> Answer:
 
 
 def _settings(sheets: Sequence[Region]) -> int:
-    """How many different distances are set, on each axis of each sheet."""
-    settings: set[tuple[int, Along, int]] = set()
-    for number, sheet in enumerate(sheets):
-        waiting = [sheet]
-        while waiting:
-            region = waiting.pop()
-            if isinstance(region.what, Cut):
-                waiting.extend(region.what.parts)
-                start = region.x if region.what.along == "x" else region.y
-                settings.add((number, region.what.along, region.what.at - start))
-    return len(settings)
+    """How many cuts are not made at the setting of the cut before, by which their part was cut off."""
+    settings = 0
+    waiting: list[tuple[Region, tuple[Along, int] | None]] = [(sheet, None) for sheet in sheets]
+    while waiting:
+        region, before = waiting.pop()
+        if isinstance(region.what, Cut):
+            start = region.x if region.what.along == "x" else region.y
+            setting = (region.what.along, region.what.at - start)
+            settings += setting != before
+            waiting.extend((part, setting) for part in region.what.parts)
+    return settings

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from layouts.cutting import Cut, Item, Offcut, Problem, Region, Taken, taken
 from layouts.cutting.reduced import reduced
-from layouts.cutting.regions import regions
-from layouts.cutting.rough import Laid, Waste, row
+from layouts.cutting.regions import regions, regions_of, roughs_of
+from layouts.cutting.rough import Laid, Rough, Split, Waste, row
 from tests.unit.cutting.plans import faults, problem
 
 
@@ -83,3 +83,32 @@ def test_a_hundred_strips_do_not_make_a_tree_a_hundred_deep():
 
 def _depth(region: Region) -> int:
     return 1 + max(map(_depth, region.what.parts)) if isinstance(region.what, Cut) else 1
+
+
+def test_a_plan_is_read_back_as_it_was_written():
+    items = (Item("A", 30, 20, 3, True, True), Item("B", 10, 50, 1, True, False))
+    asked = Problem(100, 60, 2, items, 2)
+    small = reduced(asked)
+    assert small is not None
+    a, b = Laid(32, 22, 0), Laid(12, 52, 1)
+    first = row("x", [row("y", [a, a, Waste(32, 18)]), row("y", [b, Waste(12, 10)]), Waste(58, 62)])
+    second = row("y", [row("x", [a, Waste(70, 22)]), Waste(102, 40)])
+    assert roughs_of(asked, small, regions_of(asked, small, [first, second])) == [_binary(first), _binary(second)]
+
+
+def test_what_was_lost_to_a_cut_is_read_back_as_waste():
+    asked = problem(12, 5, 1, [(10, 5, 1)], slack=2)
+    small = reduced(asked)
+    assert small is not None
+    written = regions(asked, small, [Laid(1, 1, 0)])
+    assert roughs_of(asked, small, written) == [row("x", [Laid(12, 7, 0), Waste(2, 7)])]
+
+
+def _binary(rough: Rough) -> Rough:
+    """The tree as it is cut: one part after the other."""
+    if not isinstance(rough, Split):
+        return rough
+    *others, last = map(_binary, rough.parts)
+    for part in reversed(others):
+        last = row(rough.along, [part, last])
+    return last

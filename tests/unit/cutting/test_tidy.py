@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from layouts.cutting.rough import Laid, Split, Waste, laid, row
-from layouts.cutting.tidy import tidied
+from layouts.cutting.tidy import in_rows, tidied
 
 A, B = Laid(4, 6, 0), Laid(3, 6, 1)
 
@@ -62,3 +62,26 @@ def test_pieces_and_size_stay():
 def test_parts_that_make_no_rectangle_are_no_row():
     with pytest.raises(ValueError, match="different sides"):
         row("x", [Laid(4, 6, 0), Laid(3, 5, 1)])
+
+
+C = Laid(4, 2, 2)
+
+
+@pytest.mark.parametrize(
+    ("mixed", "ordered"),
+    [
+        pytest.param(row("x", [B, A, B, Waste(1, 6)]), row("x", [A, B, B, Waste(1, 6)]), id="the longest first"),
+        pytest.param(row("x", [A, B, A]), row("x", [A, A, B]), id="the last needs no setting of its own"),
+        pytest.param(row("x", [B, A, B]), row("x", [B, B, A]), id="even if it is the longest"),
+        pytest.param(
+            row("x", [A, Laid(4, 6, 3), A, Waste(1, 6)]), row("x", [A, A, Laid(4, 6, 3), Waste(1, 6)]), id="equal",
+        ),
+        pytest.param(row("y", [C, A, C]), row("y", [C, C, A]), id="one above the other"),
+        pytest.param(
+            row("y", [row("x", [B, A, B]), Waste(10, 1)]), row("y", [row("x", [B, B, A]), Waste(10, 1)]), id="within",
+        ),
+        pytest.param(A, A, id="a piece"),
+    ],
+)  # fmt: skip
+def test_equal_parts_stand_side_by_side(mixed, ordered):
+    assert in_rows(mixed) == ordered
