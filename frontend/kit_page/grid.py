@@ -109,9 +109,12 @@ def written(column: str, text: str) -> Any:
 
 
 def next_letter(project: Project) -> str:
-    """Return the first letter that no piece or form of a project has; beyond Z there are two of them."""
+    """Return the first letter that no piece or form of a project has; beyond Z there are two of them.
+
+    I and O are left out: on a printed list they read as one and nought.
+    """
     taken = {made.id.casefold() for made in (*project.pieces, *project.forms)}
-    letters = [chr(code) for code in range(ord("A"), ord("Z") + 1)]
+    letters = [chr(code) for code in range(ord("A"), ord("Z") + 1) if chr(code) not in "IO"]
     names = [*letters, *(one + other for one in letters for other in letters)]
     return next(name for name in names if name.casefold() not in taken)
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from frontend.kit_page.grid import next_letter
 from kits.planning.documents import build, build_bytes
 from kits.planning.models import Change
 from kits.planning.services import piece_change
-from layouts.document import plain_at
+from layouts.document import plain_at, read_kit
 from tests.pages.reading import Page
-from tests.services.planning_cast import A, mila
+from tests.services.planning_cast import A, box_bytes, mila
 
 pytestmark = pytest.mark.django_db
 
@@ -170,3 +171,15 @@ def test_what_is_not_typed_here_is_shown_as_it_is(draft, look):
     page = look("/kits/2027-05/projects/tag/pieces/")
     assert "window pane of A of box" in page.at("project:tag/piece:H").text
     assert not page.all("select", name="A.paper")
+
+
+@pytest.mark.parametrize(
+    ("taken", "letter"),
+    [("ABCDEFGH", "J"), ("abcdefghjklmn", "P"), ("BC", "A"), ("ABCDEFGHJKLMNPQRSTUVWXYZ", "AA")],
+    ids=["no I", "no O, whatever the capitals", "a gap", "all of them"],
+)
+def test_the_next_letter_is_the_first_that_nothing_has_and_no_figure_looks_like(taken, letter):
+    pieces = [{"id": id_, "name": id_, "size": ["1", "1"]} for id_ in taken[1:]]
+    forms = [{"id": taken[0], "name": "tag", "as": "tag", "paper": "kelp", "size": ["1", "1"]}]
+    kit = read_kit(box_bytes(projects=[{"id": "p", "title": "p", "pieces": pieces, "forms": forms}]))
+    assert next_letter(kit.projects[0]) == letter
