@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from frontend.words.costs import cost_words
 from frontend.words.places import Places
 from frontend.words.verdicts import WEIGHTS
 
@@ -33,10 +34,11 @@ class FindingPlace:
 @dataclass(frozen=True, slots=True)
 class MendLine:
     """What a mend does in words, and by what it is asked for: its finding's number and its own, from 1; an idea by its
-    print and its own number."""
+    print and its own number; `cost` is what it costs, in words."""
 
     words: str
     number: str
+    cost: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +111,11 @@ def finding_name(number: int) -> str:
 def mend_lines(mends: Sequence[Mapping[str, Any]], of: str) -> tuple[MendLine, ...]:
     """Return mends, or ideas, as lines; `of` says whose they are."""
     # A proof that was stored by an earlier engine has mends without words.
-    return tuple(MendLine(mend["message"], f"{of}-{at}") for at, mend in enumerate(mends, start=1) if "message" in mend)
+    return tuple(
+        MendLine(mend["message"], f"{of}-{at}", cost_words(mend.get("cost", {})))
+        for at, mend in enumerate(mends, start=1)
+        if "message" in mend
+    )
 
 
 def _places(finding: Mapping[str, Any]) -> list[str]:

@@ -49,6 +49,7 @@ class ProofPart:
 
 @dataclass(frozen=True, slots=True)
 class ProjectPart:
+    id: str
     place: str
     title: str
     makes: int
@@ -93,6 +94,7 @@ def making_parts(
         drawn = drawings.of(project)
         parts.append(
             ProjectPart(
+                id=project.id,
                 place=f"project:{project.id}",
                 title=project.title,
                 makes=project.makes,

@@ -171,7 +171,10 @@ def _with_idea(proof):
 def test_an_idea_is_made_by_one_press_and_undone_by_another(made, planner, look):
     draft = made(_kit(WALL, DOOR), _with_idea)
     paper = look("/kits/2027-06/").at("paper:sand")
-    assert paper.one("ul", class_="mends").one("li").text == "Cut one <b>of</b> C. Do this: Cut one <b>of</b> C."
+    assert (
+        paper.one("ul", class_="mends").one("li").text
+        == "Cut one <b>of</b> C. 1 sheet fewer Do this: Cut one <b>of</b> C."
+    )
     form = paper.one("form")
     sent = {one.attributes["name"]: one.attributes["value"] or "" for one in form.all("input")}
     assert sent["mend"] == "idea-sand-1"
