@@ -14,8 +14,8 @@ from layouts.cutting.wheel import SolverWrong
 
 __all__ = ["STEPS", "Built", "Stage", "question", "read"]
 
-# Passes from narrow to wide, then in another order (`builds.deciding`).
-Stage = Literal["first", "wide", "other"]
+# Narrow passes, all builds, a wide pass, then in another order (`builds.deciding`).
+Stage = Literal["first", "whole", "wide", "other"]
 
 # What a question may take at most, in the child's own steps.
 STEPS = 1_000_000_000

@@ -26,11 +26,16 @@ __all__ = ["ask_packingsolver", "main"]
 # What the library says when a thread or a block of memory was refused: not its opinion on the question.
 OUT_OF_MEMORY = ("bad_alloc", "Resource temporarily unavailable", "Cannot allocate")
 
-WAYS = {
-    "tree": "use_tree_search",
-    "spaces": "use_tree_search_maximal_spaces",
-    "sheets": "use_sequential_single_knapsack",
-    "values": "use_sequential_value_correction",
+# The library's name of each way, and how many stages of cuts a plan may have: three are soon looked through, and a plan
+# in three stages is a plan; that there is none says nothing about free cuts.
+WAYS: dict[str, tuple[str, int | None]] = {
+    "tree": ("use_tree_search", None),
+    "spaces": ("use_tree_search_maximal_spaces", None),
+    "sheets": ("use_sequential_single_knapsack", None),
+    "values": ("use_sequential_value_correction", None),
+    "stages": ("use_tree_search", 3),
+    "stage-values": ("use_sequential_value_correction", 3),
+    "columns": ("use_column_generation", 3),
 }
 
 
@@ -59,21 +64,26 @@ def ask_packingsolver(question: dict[str, Any]) -> dict[str, Any]:
 
     Ways: `tree` searches all sheets at once and remembers the `queue` best beginnings; the others have limits of their
     own: `spaces` fills one sheet, `sheets` one after the other, `values` does so twice, the second time with pieces
-    valued by what was left over.
+    valued by what was left over. `stages`, `stage-values` and `columns` look for plans in three stages and prove nothing;
+    the last chooses among many sheets cut at the prices of a linear program.
     """
     import packingsolver
     from packingsolver import rectangleguillotine as library
 
     builder = library.InstanceBuilder()
     builder.set_objective(packingsolver.Objective.BinPacking)
-    builder.set_number_of_stages_unlimited()
+    way, stages = WAYS[question["way"]]
+    if stages is None:
+        builder.set_number_of_stages_unlimited()
+    else:
+        builder.set_number_of_stages(stages)
     builder.add_bin_type(question["width"], question["height"], copies=question["sheets"])
     for width, height, copies, turns in question["kinds"]:
         builder.add_item_type(width, height, copies=copies, oriented=not turns)
     instance = builder.build()
     parameters = library.OptimizeParameters()
     parameters.optimization_mode = packingsolver.OptimizationMode.NotAnytimeDeterministic
-    setattr(parameters, WAYS[question["way"]], True)
+    setattr(parameters, way, True)
     parameters.not_anytime_tree_search_queue_size = question["queue"]
     parameters.not_anytime_sequential_value_correction_number_of_iterations = 2
     parameters.messages_to_stdout = False
@@ -81,6 +91,8 @@ def ask_packingsolver(question: dict[str, Any]) -> dict[str, Any]:
     output = library.optimize(instance, parameters)
     # `is_proven_optimal` is true for a proven no as well, so it is not looked at.
     at_least = question["sheets"] + 1 if output.is_proven_infeasible else output.bin_packing_bound
+    if stages is not None:
+        at_least = 0
     plan = None
     if output.solution.full():
         bins = [output.solution.bin(n) for n in range(output.solution.number_of_different_bins())]

@@ -13,11 +13,12 @@ ones prove nothing, or make the second way long.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from itertools import product
 from operator import add, itemgetter
+from typing import Any
 
-__all__ = ["has_no_plan", "prices_prove_short"]
+__all__ = ["has_no_plan", "is_proof", "prices_prove_short"]
 
 type Kinds = Sequence[tuple[int, int, int, bool]]
 type Sheets = Sequence[tuple[int, int, int]]
@@ -28,6 +29,26 @@ type Build = tuple[int, int, int]
 
 # Less than anything is worth, however much is added.
 NEVER = -(1 << 80)
+
+
+def is_proof(question: Mapping[str, Any], answer: Mapping[str, Any], most: int) -> bool | None:
+    """Whether an answer that a list is short is one; None where that takes more than `most` pairs.
+
+    Question and answer are those of `layouts.cutting.builds.deciding`. Where the answer names a part of the pieces that
+    is short by itself, it must be a part.
+    """
+    sheets, kinds = question["sheets"], [(w, h, copies, bool(turns)) for w, h, copies, turns in question["kinds"]]
+    if answer["by"] == "too-big":
+        lies = [{(w, h), (h, w)} if turns else {(w, h)} for w, h, _, turns in kinds]
+        return any(all(w > a or h > b for w, h in some for a, b, _ in sheets) for some in lies)
+    copies = answer.get("copies", [kind[2] for kind in kinds])
+    if any(not 0 <= number <= kind[2] for number, kind in zip(copies, kinds, strict=True)):
+        return False
+    part = [(w, h, number, turns) for (w, h, _, turns), number in zip(kinds, copies, strict=True) if number]
+    prices = [price for price, number in zip(answer["prices"], copies, strict=True) if number]
+    if answer["by"] == "prices":
+        return prices_prove_short(sheets, part, prices)
+    return answer["by"] == "exhausted" and has_no_plan(sheets, part, prices, most)
 
 
 def prices_prove_short(sheets: Sheets, kinds: Kinds, prices: Sequence[int]) -> bool:

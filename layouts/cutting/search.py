@@ -5,13 +5,17 @@ Two numbers move towards each other: the sheets needed at least (proven) and at 
 1. nothing to cut; a piece that no sheet can give; too much area; pieces that exclude each other
 2. our own quick plans
 3. pairs of dual feasible functions
-4. the solver in its child process: a tree search over all sheets that remembers 256 beginnings at each step
-5. prices, then builds enumerated in narrow passes, then all of them
-6. the solver, one sheet after the other
-7. builds in wide passes
-8. the solver, one sheet after the other with changed values, then the tree search with 2048 beginnings
-9. builds in wide passes, chosen in another way
+4. the solver in its child process: a tree search over all sheets that remembers 256 beginnings at each step; then
+   twice more for plans in three stages
+5. prices, then builds enumerated in narrow passes
+6. the solver, choosing among many ways to cut a sheet, where a sheet has few pieces
+7. the largest pieces by themselves, then all builds
+8. the solver, one sheet after the other
+9. builds in a wide pass
+10. the solver, one sheet after the other with changed values, then the tree search with 2048 beginnings
+11. builds without a beam, and chosen in another way
 
+A list that fits is asked no further than the sixth for fewer sheets.
 Every budget counts steps.
 """
 
@@ -47,6 +51,11 @@ MOST_VALUED_COPIES = 80
 MOST_BUILT_COPIES = 300
 MANY_COPIES = 100
 STEPS_FOR_MANY = 20_000_000
+# The stages of builds that prove a list short, if any does.
+PROVING: tuple[built.Stage, ...] = ("first", "whole")
+# Ways to cut a sheet are chosen among where there are few: their number grows with the pieces that a sheet has.
+MOST_COLUMN_COPIES = 150
+MOST_COPIES_A_SHEET = 5
 
 
 class Asks(Protocol):
@@ -72,9 +81,13 @@ def solve(problem: Problem, solver: Asks) -> Answer:
         return _without_plan(problem, _simple_bound(problem, small))
     search = _Search(problem, small, solver)
     search.bound_by_functions()
-    search.ask("tree", _first_queue(small))  # also where a plan is there: fewer sheets are worth one question
+    # Also where a plan is there: fewer sheets are worth a few quick questions.
+    search.ask("tree", _first_queue(small))
+    search.cut_in_stages()
     search.build("first")
+    search.choose_columns()
     for entry in (
+        partial(search.build, "whole"),
         search.fill_sheets,
         partial(search.build, "wide"),
         search.fill_by_values,
@@ -99,8 +112,9 @@ def is_proven_short(problem: Problem, solver: Asks, steps: int) -> bool:
         return _simple_bound(problem, small).at_least > problem.sheets
     search = _Search(problem, small, solver)
     search.bound_by_functions()
-    if not search.is_decided:
-        search.build("first", steps)
+    for stage in PROVING:
+        if not search.is_decided:
+            search.build(stage, steps)
     return search.low.at_least > problem.sheets
 
 
@@ -134,6 +148,18 @@ class _Search:
         room = self._room
         found = built.read(self.small, room, self.solver.ask(built.question(self.small, room, stage, steps)))
         self._learn(found.low, found.plan)
+
+    def cut_in_stages(self) -> None:
+        """Look for a plan in three stages of cuts: most are, and there are far fewer of them."""
+        queue = _first_queue(self.small)
+        self.ask("stages", queue)
+        if self._room > 1:
+            self.ask("stage-values", queue)
+
+    def choose_columns(self) -> None:
+        copies = self.small.copies
+        if copies <= min(MOST_COLUMN_COPIES, MOST_COPIES_A_SHEET * self._room):
+            self.ask("columns", QUEUES[0])
 
     def fill_sheets(self) -> None:
         small = self.small

@@ -10,8 +10,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from layouts.cutting.recheck import has_no_plan, prices_prove_short
-from tests.unit.cutting.builds.questions import decided
+from layouts.cutting.builds.deciding import decide
+from layouts.cutting.recheck import has_no_plan, is_proof, prices_prove_short
+from tests.unit.cutting.builds.questions import question
 from tests.unit.cutting.exact import sheets_needed
 from tests.unit.cutting.plans import problem
 
@@ -72,26 +73,42 @@ def test_no_prices_whatever_prove_a_list_short_that_fits_and_trying_again_finds_
 @settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], deadline=None)
 @given(TINY, st.integers(4, 9), st.integers(4, 9), st.integers(1, 3))
 def test_every_proof_of_a_tiny_list_is_one(pieces, width, height, sheets):
-    found = decided([(width, height, sheets)], pieces)
-    if found["by"] == "prices":
-        assert prices_prove_short([(width, height, sheets)], pieces, found["prices"])
-    if found["by"] == "exhausted":
-        assert has_no_plan([(width, height, sheets)], pieces, found["prices"], ENOUGH)
+    asked = question([(width, height, sheets)], pieces)
+    for stage in ("first", "whole"):
+        found = decide(asked | {"stage": stage})
+        assert found["by"] is not None
+        assert (found["by"] == "plan") == _fits(pieces, width, height, sheets)
+        assert found["by"] == "plan" or is_proof(asked, found, ENOUGH)
 
 
 # Every eleventh short list: fifteen proofs by prices, two by trying everything.
 @pytest.mark.parametrize("case", [pytest.param(case, id=case["name"]) for case in SHORT[::11]])
 def test_every_proof_of_a_kit_list_is_one(case: dict[str, Any]):
     sheets, pieces = case["sheets"], case["pieces"]
-    found = decided(sheets, pieces)
+    asked = question(sheets, pieces)
+    found = decide(asked)
+    assert is_proof(asked, found, ENOUGH) is True
     if found["by"] == "prices":
-        assert prices_prove_short(sheets, pieces, found["prices"])
         # A single piece of the first kind fits: the same prices prove nothing about it.
         fewer = [(width, height, 1, turns) for width, height, _, turns in pieces[:1]]
         assert not prices_prove_short(sheets, fewer, found["prices"][:1])
-    else:
-        assert found["by"] == "exhausted"
-        assert has_no_plan(sheets, pieces, found["prices"], ENOUGH) is True
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        pytest.param({"copies": [10]}, id="a part that is more than all"),
+        pytest.param({"copies": [-1]}, id="a part that is less than none"),
+        pytest.param({"copies": [8]}, id="a part that fits"),
+        pytest.param({"by": "too-big"}, id="a piece that fits a sheet"),
+        pytest.param({"by": "plan"}, id="a plan"),
+    ],
+)
+def test_an_answer_that_says_what_is_not_so_is_no_proof(changed):
+    asked = question([(10, 10, 2)], [(4, 4, 9, False)])
+    answer = {"by": "prices", "prices": [3], "copies": [9]}
+    assert is_proof(asked, answer, ENOUGH) is True
+    assert is_proof(asked, answer | changed, ENOUGH) is False
 
 
 def test_more_pairs_than_one_may_look_at_prove_nothing():

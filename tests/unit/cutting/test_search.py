@@ -92,7 +92,9 @@ def test_an_undecided_list_on_one_sheet_is_asked_in_every_way():
     # Seven kinds: filling the sheet counts like a queue of 20,000 / 7. Builds are asked for the one sheet.
     assert solver.questions == [
         ("tree", 256),
+        ("stages", 256),
         ("first", 1),
+        ("whole", 1),
         ("spaces", 2857),
         ("wide", 1),
         ("tree", 2048),
@@ -103,7 +105,9 @@ def test_an_undecided_list_on_one_sheet_is_asked_in_every_way():
 def test_an_undecided_list_on_two_sheets_is_also_filled_sheet_by_sheet():
     solver = Silent()
     assert solve(problem(96, 96, 2, FIFTEEN), solver).verdict == "unknown"
-    assert [way for way, _ in solver.questions] == ["tree", "first", "sheets", "wide", "values", "tree", "other"]
+    assert [way for way, _ in solver.questions] == [
+        "tree", "stages", "stage-values", "first", "whole", "sheets", "wide", "values", "tree", "other",
+    ]  # fmt: skip
 
 
 def test_an_undecided_list_shows_the_best_plan_there_is():
@@ -111,12 +115,20 @@ def test_an_undecided_list_shows_the_best_plan_there_is():
     assert faults(TIGHT, found.sheets, supply=2) == ()
 
 
-def test_a_list_that_fits_is_asked_in_two_quick_ways_whether_fewer_sheets_would_do():
+def test_a_list_that_fits_is_asked_in_a_few_quick_ways_whether_fewer_sheets_would_do():
     more = Problem(TIGHT.width, TIGHT.height, 5, TIGHT.items)
     solver = Silent()
     found = solve(more, solver)
     assert (found.verdict, found.at_least, found.at_most) == ("fits", 1, 2)
-    assert solver.questions == [("tree", 256), ("first", 1)]
+    assert solver.questions == [("tree", 256), ("stages", 256), ("first", 1)]
+
+
+def test_where_a_sheet_has_few_pieces_ways_to_cut_one_are_chosen_among():
+    # The seven pieces of one sheet, and one that takes another: eight on two sheets. Seven on one are too many.
+    for asked, is_asked in ((problem(128, 128, 2, [*SEVEN, (120, 120, 1)]), True), (TIGHT, False)):
+        solver = Silent()
+        solve(asked, solver)
+        assert (("columns", 256) in solver.questions) == is_asked
 
 
 def test_what_the_solver_proves_counts():
@@ -129,7 +141,7 @@ def test_what_the_solver_proves_counts():
 def test_a_question_that_the_solver_fails_on_is_passed_over():
     solver = Silent(failed="a defect of the library")
     assert solve(TIGHT, solver).verdict == "unknown"
-    assert len(solver.asked) == 6
+    assert len(solver.asked) == 8
 
 
 def test_long_lists_are_never_given_to_the_solver():

@@ -73,7 +73,7 @@ def test_a_sheet_split_into_sizes_is_decided_like_whole_ones(pieces, width, heig
 @given(SIZES, st.integers(4, 9), st.integers(1, 3))
 def test_every_beam_is_honest(pieces, side, sheets):
     """A pass that threw something away proves nothing; one that did not agrees with trying everything."""
-    narrow = {"first": ((Beam(16), Beam(16, "filling")), 10**9)}
+    narrow = {"first": deciding.Stage((Beam(16), Beam(16, "filling")), 10**9)}
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(deciding, "STAGES", narrow)
         found = decided([(side, side, sheets)], pieces)
@@ -99,9 +99,49 @@ SEVEN = (
 
 def test_a_pass_that_threw_builds_away_never_calls_a_list_exhausted(monkeypatch):
     # The list fits (L9_186 of the kit lists); one build for each class of value is too few to find that out.
-    monkeypatch.setattr(deciding, "STAGES", {"first": ((Beam(16),), 10**9)})
+    monkeypatch.setattr(deciding, "STAGES", {"first": deciding.Stage((Beam(16),), 10**9)})
     pieces = [(width, height, copies, bool(turns)) for width, height, copies, turns in FIFTEEN]
     assert decided([(96, 96, 2)], pieces)["by"] is None
+
+
+# E20F15 of Clautiaux, Carlier and Moukrim 2007: with a fifth of the sheet to spare, yet its largest pieces do not fit.
+E20F15 = (
+    [(20, 20, 1)],
+    [
+        (1, 12, 1, False),
+        (13, 5, 1, False),
+        (2, 11, 1, False),
+        (5, 10, 1, False),
+        (13, 4, 1, False),
+        (6, 2, 1, False),
+        (3, 9, 1, False),
+        (17, 2, 1, False),
+        (8, 2, 1, False),
+        (3, 2, 1, False),
+        (1, 3, 2, False),
+        (1, 5, 1, False),
+        (1, 4, 1, False),
+        (3, 3, 1, False),
+    ],
+)
+
+
+def test_a_list_whose_largest_pieces_do_not_fit_is_short():
+    found = decided(*E20F15, stage="whole")
+    assert found["by"] == "exhausted"
+    copies = found["copies"]
+    assert sum(copies) < sum(piece[2] for piece in E20F15[1])
+    # They are the largest: none that is left out has more area than one of them.
+    kept, left = (
+        [w * h for (w, h, *_), number in zip(E20F15[1], copies, strict=True) if bool(number) == is_kept]
+        for is_kept in (True, False)
+    )
+    assert min(kept) >= max(left)
+
+
+def test_a_part_that_fits_proves_nothing():
+    # The half of nine units that is looked at first fits 3 by 3, and so do all nine.
+    assert decided([(3, 3, 1)], [(1, 1, 9, False)], stage="whole")["by"] == "plan"
 
 
 def test_steps_are_told_and_without_them_nothing_is_decided_that_prices_do_not_prove():
