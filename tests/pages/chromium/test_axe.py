@@ -64,6 +64,20 @@ def _open_forms(page: Page) -> None:
     size.locator(".refusal").wait_for()
 
 
+def _refused_pieces(page: Page) -> None:
+    page.goto("/kits/2027-04/projects/garden-chest/pieces/")
+    page.get_by_label("width of A").fill("5 1/3")
+    page.get_by_label("piece of the new piece").fill("no size yet")
+    page.get_by_role("button", name="Save the pieces").click()
+    page.locator("[aria-invalid]").first.wait_for()
+
+
+def _asked_before_removing(page: Page) -> None:
+    page.goto("/kits/2027-04/projects/garden-chest/pieces/")
+    page.get_by_role("button", name="Remove A").click()
+    page.locator("#asked").wait_for()
+
+
 def _sheets_made(page: Page) -> None:
     page.goto("/kits/2027-07/#sheets")
     page.get_by_label("Cut with").select_option("scissors")
@@ -95,6 +109,11 @@ PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "the cuts of a print": ("stock", _go("/kits/2027-07/cuts/chart/")),
     "values being changed": ("planner", _open_forms),
     "one value on its own page": ("planner", _go(f"/kits/2027-04/?change={A}&field=size")),
+    "the pieces of a project": ("planner", _go("/kits/2027-07/projects/letters/pieces/")),
+    "pieces that are refused": ("planner", _refused_pieces),
+    "asked before a piece is removed": ("planner", _asked_before_removing),
+    "the history of a kit": ("planner", _go("/kits/2027-07/history/")),
+    "the history as read by care": ("care", _go("/kits/2027-07/history/")),
     "sheets that were made": ("planner", _sheets_made),
     "new kit": ("planner", _go("/new-kit/")),
     "refused document": ("planner", _refused_document),

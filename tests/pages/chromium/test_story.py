@@ -17,8 +17,9 @@ def _as_it_was(window):
     yield
     page = window("planner")
     page.goto(KIT)
-    while page.locator("#standing button").count():
-        page.locator("#standing button").click()
+    undo = page.locator("#standing").get_by_role("button", name="Undo")
+    while undo.count():
+        undo.click()
         page.wait_for_load_state()
     expect(page.locator("#verdict")).to_contain_text("Nothing to mend")
 
