@@ -22,14 +22,14 @@ def cost_words(cost: Mapping[str, int | str]) -> str:
     """Return what it costs: the sheets first, then what else there is a word for.
 
     >>> cost_words({"sheets": 1}), cost_words({"sheets": -2}), cost_words({"sheets": 0, "pieces": 1})
-    ('1 sheet more', '2 sheets fewer', 'no sheet more, 1 piece fewer')
+    ('1 sheet more', '2 sheets fewer', 'no more sheets, 1 piece fewer')
     """
     return ", ".join(_words(cost))
 
 
 def _words(cost: Mapping[str, int | str]) -> Iterator[str]:
     sheets = int(cost.get("sheets", 0))
-    yield f"{counted(abs(sheets), 'sheet')} {'more' if sheets > 0 else 'fewer'}" if sheets else "no sheet more"
+    yield f"{counted(abs(sheets), 'sheet')} {'more' if sheets > 0 else 'fewer'}" if sheets else "no more sheets"
     for name, words in _OTHER.items():
         if name in cost:
             yield counted(int(cost[name]), *words)

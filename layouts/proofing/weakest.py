@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Any
 
@@ -61,26 +61,18 @@ def weakest_point(kit: Kit, papers: Sequence[Data]) -> WeakPoint | None:
     `papers` are those of its proof. Of the pieces that cannot be cut again it is the one that can be spoilt most often,
     `chances`; of equals the largest, then the first in the order of the proof.
     """
-    found = [one for answer in papers for one in _of_print(kit, answer)]
+    handled = _handling(kit)
+    found = [one for answer in papers for one in _of_print(answer, handled)]
     if not found:
         return None
     weakest = max(found, key=lambda one: (one.chances, one.width * one.height))
-    return WeakPoint(
-        weakest.paper,
-        weakest.place,
-        weakest.copies,
-        weakest.width,
-        weakest.height,
-        weakest.handling,
-        len({one.place for one in found}) - 1,
-    )
+    return replace(weakest, others=len({one.place for one in found}) - 1)
 
 
-def _of_print(kit: Kit, answer: Data) -> Iterator[WeakPoint]:
+def _of_print(answer: Data, handled: Mapping[str, Handling]) -> Iterator[WeakPoint]:
     lost = [piece["at"] for piece in (answer.get("spare") or {}).get("pieces", ()) if piece["from"] is None]
     if not lost:
         return
-    handled = _handling(kit)
     cut: dict[str, list[Data]] = {}
     for leaf in _leaves(sheet["tree"] for sheet in answer["plan"]):
         cut.setdefault(leaf["piece"], []).append(leaf)

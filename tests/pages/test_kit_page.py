@@ -95,7 +95,7 @@ def test_what_would_mend_a_shortage_is_said_where_the_shortage_is(planner, cast,
     mends = look("/kits/2027-06/").at("findings").one("ul", class_="mends")
     fewer, more = "Cut 2 of A, <b>half</b>, instead of 3.", "Put 2 sheets of Sand into the box instead of 1."
     assert [one.text for one in mends.all("li")] == [
-        f"{fewer} no sheet more, 1 piece fewer Do this: {fewer}",
+        f"{fewer} no more sheets, 1 piece fewer Do this: {fewer}",
         f"{more} 1 sheet more Do this: {more}",
     ]
 
