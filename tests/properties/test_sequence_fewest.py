@@ -150,6 +150,8 @@ def test_what_is_said_to_be_needed_is_no_more_than_the_best_order_needs(tree, na
     sheet = Sheet(parts_of(tree), from_behind=False, narrowest=narrowest)
     best = _best(tree, narrowest)
     assert searched(sheet, steps).at_least <= best
+    assert searched(sheet, steps, turning=False).at_least[:2] <= best[:2]
+    assert searched(sheet, 10_000, turning=False).at_least == (*best[:2], 0)
     assert settings_needed(sheet) <= best[1]
     assert cost_of(greedy(sheet)) >= best
 

@@ -41,13 +41,18 @@ def sequence_of(tree: Node, *, from_behind: bool = False, narrowest: int | None 
     (1, True)
     """
     sheet = Sheet(parts_of(tree), from_behind=from_behind, narrowest=narrowest)
-    found = searched(sheet, _STEPS if sheet.cuts <= _CUTS else 0)
-    ways = greedy(sheet) if found.ways is None else found.ways
+    steps = _STEPS if sheet.cuts <= _CUTS else 0
+    found = searched(sheet, steps)
+    bounds = [found.at_least]
+    ways = found.ways
+    if ways is None:
+        # The fewest settings at least, be there a turn more than need be.
+        found = searched(sheet, steps, turning=False)
+        bounds.append(found.at_least)
+        ways = min((way for way in (found.ways, greedy(sheet)) if way is not None), key=cost_of)
     unheld, settings, turns = cost_of(ways)
-    fewest = settings_needed(sheet)
-    if found.at_least[0] == unheld:
-        fewest = max(fewest, found.at_least[1])
-    return Sequence(steps_told(sheet, ways), settings, turns, fewest)
+    proven = [bound[1] for bound in bounds if bound[0] == unheld]
+    return Sequence(steps_told(sheet, ways), settings, turns, max([settings_needed(sheet), *proven]))
 
 
 def cuts_of(tree: Node, *, from_behind: bool = False) -> tuple[CutStep, ...]:

@@ -56,10 +56,11 @@ class _Reached:
         return self.cost, self.turn
 
 
-def searched(sheet: Sheet, steps: int) -> Searched:
+def searched(sheet: Sheet, steps: int, *, turning: bool = True) -> Searched:
     """Search with so many steps, one for each way that is looked at.
 
-    Of orders that cost the same, the one is found whose first cuts rank first.
+    Of orders that cost the same, the one is found whose first cuts rank first. Without `turning`, turns cost nothing:
+    then there are far fewer states.
     """
     needed = Needed(sheet)
     start: State = (sheet.whole, None)
@@ -74,11 +75,11 @@ def searched(sheet: Sheet, steps: int) -> Searched:
             return Searched(_path(state, reached), cost)
         if steps <= 0:
             return Searched(None, least)
-        for number, way in enumerate(_branches(sheet, left)):
-            after, made = _made(sheet, left, way)
+        for number, way in enumerate(_branches(sheet, left, turning)):
+            after, made = _made(sheet, left, way, turning)
             steps -= len(left) + len(made)
-            further: State = (after, way.turned)
-            total = _with(cost, standing, way)
+            further: State = (after, _standing(way, turning))
+            total = _with(cost, standing, way, turning)
             own = (*turn, number)
             if further not in reached or (total, own) < reached[further].how:
                 reached[further] = _Reached(total, own, state, made)
@@ -87,12 +88,17 @@ def searched(sheet: Sheet, steps: int) -> Searched:
     raise AssertionError("every part that is left has a cut that can be made")
 
 
-def _with(cost: Cost, standing: Standing | None, way: Way) -> Cost:
+def _standing(way: Way, turning: bool) -> Standing:
+    return way.setting, way.edge if turning else "left"
+
+
+def _with(cost: Cost, standing: Standing | None, way: Way, turning: bool) -> Cost:
     setting, edge = standing or (None, None)
-    return cost[0] + (not way.is_held), cost[1] + (way.setting != setting), cost[2] + quarters(edge, way.edge)
+    turns = quarters(edge, way.edge) if turning else 0
+    return cost[0] + (not way.is_held), cost[1] + (way.setting != setting), cost[2] + turns
 
 
-def _branches(sheet: Sheet, left: tuple[Left, ...]) -> list[Way]:
+def _branches(sheet: Sheet, left: tuple[Left, ...], turning: bool) -> list[Way]:
     """One way for each standing of the trimmer, and each of those that are not free, in the order of their ranks."""
     found: dict[Standing, Way] = {}
     others: list[Way] = []
@@ -100,19 +106,22 @@ def _branches(sheet: Sheet, left: tuple[Left, ...]) -> list[Way]:
         for way in sheet.ways(one):
             if not way.is_free:
                 others.append(way)
-            elif way.turned not in found or way.rank < found[way.turned].rank:
-                found[way.turned] = way
+                continue
+            standing = _standing(way, turning)
+            if standing not in found or way.rank < found[standing].rank:
+                found[standing] = way
     return sorted([*found.values(), *others], key=lambda way: way.rank)
 
 
-def _made(sheet: Sheet, left: tuple[Left, ...], way: Way) -> tuple[tuple[Left, ...], tuple[Way, ...]]:
+def _made(sheet: Sheet, left: tuple[Left, ...], way: Way, turning: bool) -> tuple[tuple[Left, ...], tuple[Way, ...]]:
     """Make a cut and all that are free with the trimmer as it then stands, the longest first."""
     made = [way]
+    standing = _standing(way, turning)
     open_now = set(left) - {way.left} | set(sheet.after(way))
     ready = [
         (one.rank, number, one)
         for number, one in enumerate(way for one in sorted(open_now) for way in sheet.ways(one))
-        if one.is_free and one.turned == way.turned
+        if one.is_free and _standing(one, turning) == standing
     ]
     heapq.heapify(ready)
     number = len(open_now) * 2
@@ -125,7 +134,7 @@ def _made(sheet: Sheet, left: tuple[Left, ...], way: Way) -> tuple[tuple[Left, .
         for after in sheet.after(free):
             open_now.add(after)
             for further in sheet.ways(after):
-                if further.is_free and further.turned == way.turned:
+                if further.is_free and _standing(further, turning) == standing:
                     number += 1
                     heapq.heappush(ready, (further.rank, number, further))
     return tuple(sorted(open_now)), tuple(made)
