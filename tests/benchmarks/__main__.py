@@ -5,7 +5,7 @@ from __future__ import annotations
 import importlib
 import sys
 
-BENCHES = ("proof", "reproof", "kit_lists", "one_sheet", "sheets")
+BENCHES = ("proof", "reproof", "kit_lists", "outside", "class500", "tiny", "recheck", "sheets")
 
 
 def main() -> None:
