@@ -51,6 +51,8 @@ def ways_out_of(case: Case, offers: Sequence[Offer]) -> Iterator[Mend]:
     """Yield the ways in which pieces come out of these windows, single ones first."""
     sharing = Sharing(case, offers)
     for one in case.pieces:
+        if not isinstance(one.piece.paper, str):
+            continue  # each copy takes its picture from another print
         free = [offer for offer in sharing.for_(one) if not offer.guests]
         for offer in free[:MOST_WINDOWS]:
             yield mend_of_pairs(case, [(one, offer)])

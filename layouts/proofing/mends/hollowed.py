@@ -55,7 +55,8 @@ def _hollows(case: Case) -> Iterator[Offer]:
         project, piece = case.made[want.place]
         if len(want.copies) != project.makes * piece.count or not is_plain(piece):
             continue
-        if piece.mirror_of is not None or piece.id in mirrored:
+        # What shows on both its sides is hidden on neither by what lies on one.
+        if piece.mirror_of is not None or piece.id in mirrored or piece.side == "both":
             continue
         middles = [_middle(case, area) for area in case.hidden.of_piece(want.place)]
         largest = max((area for area in middles if area is not None), key=lambda area: area.area, default=None)

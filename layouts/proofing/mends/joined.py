@@ -39,13 +39,18 @@ def joined(case: Case) -> Iterator[Mend]:
     hidden = case.hidden
     for one in case.pieces:
         lies = hidden.put(one.place)
-        mirrored = one.piece.id in {piece.mirror_of for piece in one.project.pieces}
-        if lies is None or not is_plain(one.piece) or mirrored or one.piece.mirror_of or hidden.is_support(one.place):
+        if lies is None or not _may_be_parted(one) or hidden.is_support(one.place):
             continue
         for join in dict.fromkeys(islice(_joins(case, hidden, lies), MOST_JOINS)):
             mend = _parted(case, one, lies, join)
             if mend is not None:
                 yield mend
+
+
+def _may_be_parted(one: Candidate) -> bool:
+    """Whether a piece is a plain strip, seen from one side, of which no other is the mirror image."""
+    mirrored = one.piece.mirror_of is not None or one.piece.id in {piece.mirror_of for piece in one.project.pieces}
+    return is_plain(one.piece) and not mirrored and one.piece.side != "both"
 
 
 def _joins(case: Case, hidden: Hidden, lies: Lying) -> Iterator[_Join]:

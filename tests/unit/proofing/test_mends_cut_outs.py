@@ -105,6 +105,15 @@ def test_projects_that_would_wait_for_each_other_do_not_feed_each_other(solver):
     assert kinds(mends(proof)) == [()]
 
 
+def test_a_set_of_which_each_copy_is_cut_from_another_print_stays_as_it_is(solver):
+    # Of B, one copy is of oak and one of elm; out of the frame's window both would be of oak.
+    prints = [OAK, paper("elm", front=ONE_WAY)]
+    made = project(frame(), id_="p"), project(piece("B", "25", "50", paper={"each": ["oak", "elm"]}), id_="q", makes=2)
+    proof = proved(kit_of(*made, papers=prints), solver)
+    assert mends(proof)
+    assert ("cut_outs",) not in kinds(mends(proof))
+
+
 def test_whoever_has_a_cut_out_makes_room_where_another_would_do_as_well(solver):
     # C needs 50 x 50 and D 30 x 30: D has the large window now and goes to the small one.
     panes = [window("large", "50", "50"), {**window("small", "31", "31"), "left": "55"}]

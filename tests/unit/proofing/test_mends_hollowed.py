@@ -102,6 +102,12 @@ def test_nothing_is_cut_out_that_might_be_seen(solver, cover, lies):
     assert ideas(proof) == []
 
 
+def test_a_mat_that_shows_on_both_sides_is_not_hollowed(solver):
+    made = project(piece("A", "90", "80", side="both"), picture(), piece("B", "40", "50"), placements=[on("A")])
+    kit = kit_of(made, papers=[{**OAK, "back": ONE_WAY}, ASH])
+    assert kinds(mends(proved(kit, solver))) == [()]
+
+
 def test_a_mat_with_a_window_is_not_hollowed(solver):
     mat = piece("A", "90", "80", windows=[{"id": "w", "left": "1", "bottom": "1", "width": "5", "height": "5"}])
     kit = kit_of(project(mat, picture(), piece("B", "40", "50"), placements=[on("A")]), papers=[OAK, ASH])

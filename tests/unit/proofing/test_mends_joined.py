@@ -108,6 +108,27 @@ def test_a_layer_hides_a_join_by_a_quarter_inch_on_both_sides(solver, width, is_
     assert (("joined",) in found) is is_hidden
 
 
+@pytest.mark.parametrize(
+    "strip",
+    [
+        pytest.param(piece("S", "80", "10", side="both"), id="it shows on both sides"),
+        pytest.param(piece("S", "80", "10", mirror_of="T"), id="it mirrors another"),
+        pytest.param(piece("S", "80", "10", shape={"kind": "rounded", "radius": "2"}), id="its corners are round"),
+        pytest.param(piece("S", "80", "10", windows=[{"id": "w", "left": "1", "bottom": "1", "width": "2",
+                                                      "height": "2"}]), id="it has a window"),
+    ],
+)  # fmt: skip
+def test_only_plain_strips_are_parted(solver, strip):
+    papers = [
+        paper("oak", front=ONE_WAY, back={**ONE_WAY, "repeat": "any"}),
+        paper("ash", front=ONE_WAY, grammage=90),
+    ]
+    made = project(PIECES[0], strip, *PIECES[2:], placements=[STRIP, COVER], steps=[STEP])
+    proof = proved(kit_of(made, papers=papers, blanks=[BOX]), solver)
+    assert mends(proof)
+    assert ("joined",) not in kinds(mends(proof))
+
+
 def test_what_lies_on_the_strip_and_below_it_hides_no_join(solver):
     assert kinds(mends(proved(kit(COVER, STRIP), solver))) == [()]
 

@@ -78,6 +78,11 @@ def test_neither_a_window_nor_a_sheet_is_offered_that_does_not_yield_the_piece(s
     assert _mends(proved(kit, solver), "cut-out-too-small") == []
 
 
+def test_a_cut_out_that_is_too_small_is_kept_for_nobody(solver):
+    kit = kit_of(project(frame({**SMALL, "cut_out": "waste"}, width="90"), _guest()), papers=[OAK])
+    assert _mends(proved(kit, solver), "cut-out-too-small") == []
+
+
 def test_of_two_that_one_cut_out_does_not_yield_together_either_goes_elsewhere(solver):
     guests = _guest("B", "30", "30", "large"), _guest("C", "30", "30", "large")
     kit = kit_of(project(frame({**window("other", "12", "32"), "bottom": "45"}, LARGE), *guests), papers=[OAK])
