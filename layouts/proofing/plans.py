@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
-from layouts.cutting import Answer, Culprits, Cut, Item, Problem, Region, Taken
+from layouts.cutting import Answer, Culprits, Cut, Item, Problem, Region, Taken, taken
 from layouts.proofing.families import CutOutAnswer, Family, Lies, Solve, free_lies, item_of, lies_within
 from layouts.proofing.prints import PrintPart, Want
 from layouts.shapes import Showing
@@ -83,19 +83,19 @@ def plan_print(
     plan, mixed = _written(part, family, answer.sheets)
     if (mixed or answer.verdict == "unknown") and family.lies != family.possible:
         # The sheets are judged whatever comes out of cut-outs; a plan that gives all of that as well is preferred.
-        wished = _problem(part, family.lies)
-        found = solve(wished)
-        if found.verdict == "fits":
-            asked, answer = wished, found
+        wished = solve(_problem(part, family.lies))
+        if wished.verdict == "fits":
+            answer = wished
             plan, mixed = _written(part, family, answer.sheets)
     while mixed:
         family.give_up(mixed)
         plan, mixed = _written(part, family, answer.sheets)
     if answer.verdict == "unknown" or any(one.state == "undecided" for one in family.refused):
         return PrintAnswer(part, "unknown", "budget", proven, answer.at_most, plan, refused=family.refused)
-    gathered = gather(asked, answer)
+    # As far as they do so already, hosts stay as their windows need them.
+    gathered = gather(_problem(part, family.lies) if _lie_within(answer.sheets, family.lies) else asked, answer)
     if gathered is not answer:
-        # Pieces may lie in other ways now. Where windows would not yield all that they did, the first plan stands.
+        # Where windows would not yield all that they did, the first plan stands.
         better, mixed = _written(part, family, gathered.sheets)
         plan = plan if mixed else better
     return PrintAnswer(
@@ -129,6 +129,10 @@ def one_more(part: PrintPart, want: Want) -> Problem:
 def _problem(part: PrintPart, lies: Mapping[str, Lies]) -> Problem:
     items = tuple(item_of(want, lies[want.place]) for want in part.direct)
     return Problem(part.sheet.usable_width, part.sheet.usable_height, part.sheets, items, part.slack)
+
+
+def _lie_within(sheets: Sequence[Region], lies: Mapping[str, Lies]) -> bool:
+    return all(what.sideways in lies[what.key] for sheet in sheets for _, what in taken(sheet))
 
 
 def _is_dead_fit(part: PrintPart, lies: Mapping[str, Lies], solve: Solve) -> bool:

@@ -5,11 +5,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
-from layouts.cutting import Answer
+from layouts.cutting import Answer, Problem
 from layouts.proofing.plans import plan_print
 from tests.unit.proofing.small_prints import (
     MM,
@@ -313,6 +314,47 @@ def test_an_undecided_print_shows_the_best_plan_there_is():
     assert (answer.verdict, answer.reason, answer.at_least, answer.at_most) == ("unknown", "budget", 1, 2)
     assert len(answer.plan) == 2
     assert set(laid(answer)) == {("A", n) for n in range(1, 5)}
+
+
+def _turned(problem: Problem, answer: Answer) -> Answer:
+    """A plan for the same pieces, all of them lying sideways."""
+    items = tuple(replace(item, upright=False, sideways=True) for item in problem.items)
+    return replace(decided(replace(problem, items=items)), at_least=answer.at_least)
+
+
+def test_a_plan_that_leaves_more_is_shown():
+    part = part_of(kit_of(project(piece("A", "60", "40")), papers=[paper()]))
+
+    answer = plan_print(part, decided, gather=_turned)
+
+    assert laid(answer)["A", 1]["turn"] == 90
+
+
+def test_the_first_plan_stands_where_a_better_one_would_lose_what_comes_out_of_a_window():
+    # The picture reads up and lies along its host, so the host must lie upright, though it may lie sideways by itself.
+    host = piece("H", "60", "40", print_reads="any", windows=[window("w", "30", "20")])
+    guest = piece("A", "30", "20", print_reads="up", **{"from": "p/H/w"})
+    part = part_of(kit_of(project(host, guest), papers=[paper("oak", "100", "100", front=ONE_WAY)]))
+
+    answer = plan_print(part, decided, gather=_turned)
+
+    assert (answer.verdict, answer.refused) == ("fits", ())
+    assert {place: node["turn"] for place, node in laid(answer).items()} == {("H", 1): 0, ("A", 1): 0}
+
+
+def test_hosts_stay_as_their_windows_need_them_when_plans_are_made_better():
+    host = piece("H", "60", "40", print_reads="any", windows=[window("w", "30", "20")])
+    guest = piece("A", "30", "20", print_reads="up", **{"from": "p/H/w"})
+    part = part_of(kit_of(project(host, guest), papers=[paper("oak", "100", "100", front=ONE_WAY)]))
+    asked: list[Problem] = []
+
+    def noting(problem: Problem, answer: Answer) -> Answer:
+        asked.append(problem)
+        return answer
+
+    plan_print(part, decided, gather=noting)
+
+    assert [(item.upright, item.sideways) for item in asked[0].items] == [(True, False)]
 
 
 def test_a_list_that_is_too_long_for_any_search_is_undecided_for_want_of_budget():
