@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from frontend.kit_page.pieces import Choice, Pieces
 from layouts.document import Kit, Piece, Project, piece_place
 
-__all__ = ["COLUMNS", "NEW", "Control", "Grid", "Row", "grid_of", "next_letter", "written"]
+__all__ = ["COLUMNS", "NEW", "Control", "Grid", "Row", "free_letters", "grid_of", "written"]
 
 # The columns, what each is called, and where its value stands below its piece.
 COLUMNS: Mapping[str, tuple[str, str]] = {
@@ -108,15 +108,15 @@ def written(column: str, text: str) -> Any:
     return None if column == "paper" and not text else text
 
 
-def next_letter(project: Project) -> str:
-    """Return the first letter that no piece or form of a project has; beyond Z there are two of them.
+def free_letters(project: Project) -> Iterator[str]:
+    """Return the letters that no piece or form of a project has, in order; beyond Z there are two of them.
 
     I and O are left out: on a printed list they read as one and nought.
     """
     taken = {made.id.casefold() for made in (*project.pieces, *project.forms)}
     letters = [chr(code) for code in range(ord("A"), ord("Z") + 1) if chr(code) not in "IO"]
-    names = [*letters, *(one + other for one in letters for other in letters)]
-    return next(name for name in names if name.casefold() not in taken)
+    names = (*letters, *(one + other for one in letters for other in letters))
+    return (name for name in names if name.casefold() not in taken)
 
 
 def _row(kit: Kit, project: Project, piece: Piece, notes: Sequence[str], cells: Sequence[Any]) -> Row:
@@ -154,7 +154,7 @@ def _new_row(kit: Kit, project: Project) -> Row:
         NEW,
         "",
         (
-            Control(f"{NEW}.id", "letter of the new piece", next_letter(project)),
+            Control(f"{NEW}.id", "letter of the new piece", next(free_letters(project))),
             *(
                 Control(f"{NEW}.{column}", f"{label} of the new piece", texts.get(column, ""), choices.get(column, ()))
                 for column, (label, _) in COLUMNS.items()

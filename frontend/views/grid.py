@@ -14,7 +14,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods
 
 from frontend.access import for_planners, person_of
-from frontend.kit_page.grid import COLUMNS, NEW, Grid, grid_of, written
+from frontend.kit_page.grid import COLUMNS, NEW, Grid, free_letters, grid_of, written
 from frontend.requests import number_sent
 from frontend.views.kit import page_of
 from frontend.words.numbers import listed
@@ -22,13 +22,14 @@ from frontend.words.places import Places
 from kits.members.models import Person
 from kits.planning.errors import DraftRefused, FieldError, IdTaken, RevisionMoved, StillNamed
 from kits.planning.models import Draft
+from kits.planning.pasted import read_pasted
 from kits.planning.queries import KitPage, state_at
-from kits.planning.services import thing_add, thing_copy, thing_move, thing_remove, values_change
+from kits.planning.services import thing_add, thing_copy, thing_move, thing_remove, things_add, values_change
 from layouts.document import Kit, Project, UnknownPlace, piece_place
 
 __all__ = ["project_pieces"]
 
-_DOINGS = ("save", "copy", "up", "down", "remove", "remove-all")
+_DOINGS = ("save", "copy", "up", "down", "remove", "remove-all", "read", "add-pasted")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,7 @@ class _Sent:
     revision: int
     do: str
     piece: str
+    pasted: str
 
     @classmethod
     def of(cls, request: HttpRequest, project: str) -> _Sent:
@@ -47,7 +49,7 @@ class _Sent:
         if do not in _DOINGS:
             raise BadRequest("nothing of this name is done with pieces")
         typed = {name: text.strip() for name, text in request.POST.items() if isinstance(text, str) and "." in name}
-        return cls(project, typed, number_sent(request, "revision"), do, piece)
+        return cls(project, typed, number_sent(request, "revision"), do, piece, _pasted(request))
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -85,6 +87,8 @@ def _saved(request: HttpRequest, page: KitPage, grid: Grid, sent: _Sent) -> Http
             return _again(request, page, sent, {f"{NEW}.id": "There is a piece or form of this letter already."})
         except DraftRefused as refused:
             return _refused(request, page_of(page.kit.code), sent, refused.errors)
+    if sent.do in ("read", "add-pasted"):
+        return _read(request, page, draft, sent)
     if sent.do != "save":
         return _done(request, page, draft, sent, by)
     said = _said(len(changes), new is not None)
@@ -93,6 +97,47 @@ def _saved(request: HttpRequest, page: KitPage, grid: Grid, sent: _Sent) -> Http
     # A new row follows a new row: whoever adds one piece adds the next.
     at = f"#{NEW}" if new is not None else f"#{Places(page.document).anchor(changes[0][0])}" if changes else ""
     return redirect(f"{_address(page, grid.project.id)}{at}")
+
+
+def _read(request: HttpRequest, page: KitPage, draft: Draft, sent: _Sent) -> HttpResponse:
+    """Show what was read of a pasted list, or add it; what could not be read stays to be mended.
+
+    Raises: RevisionMoved.
+    """
+    after = page_of(page.kit.code)
+    project = _project(after.document, sent.project)
+    lines = read_pasted(sent.pasted, after.document, project, free_letters(project))
+    good = [line for line in lines if not line.wrong]
+    if sent.do == "read" or not good:
+        refusal = "" if lines else "There is no line to read: paste a list, one piece a line."
+        grid = _grid(after.document, project.id)
+        status = 200 if good else 422
+        return _shown(
+            request, after, grid, refusal=refusal, status=status, pasted=sent.pasted, read=lines, good=len(good)
+        )
+    things = [(piece_place(project.id, line.letter), line.as_piece()) for line in good]
+    try:
+        things_add(draft=draft, things=things, revision=draft.revision, by=person_of(request))
+    except DraftRefused as refused:
+        sentence = "; ".join(error.message for error in refused.errors)
+        grid = _grid(after.document, project.id)
+        return _shown(
+            request, after, grid, refusal=f"{sentence}.", status=422, pasted=sent.pasted, read=lines, good=len(good)
+        )
+    messages.success(request, f"{'1 piece has' if len(good) == 1 else f'{len(good)} pieces have'} been added.")
+    left = [line.text for line in lines if line.wrong]
+    if not left:
+        return redirect(f"{_address(page, project.id)}#{things[0][0]}")
+    after = page_of(page.kit.code)
+    project = _project(after.document, sent.project)
+    left_lines = read_pasted("\n".join(left), after.document, project, free_letters(project))
+    grid = _grid(after.document, project.id)
+    return _shown(request, after, grid, pasted="\n".join(left), read=left_lines, good=0)
+
+
+def _pasted(request: HttpRequest) -> str:
+    # Browsers send line ends as CR LF.
+    return request.POST.get("pasted", "").replace("\r\n", "\n")
 
 
 def _done(request: HttpRequest, page: KitPage, draft: Draft, sent: _Sent, by: Person) -> HttpResponse:

@@ -24,7 +24,8 @@ def change_words(change: Change, kit: Kit) -> str:
     if change.what == ChangeKind.RESTORED:
         return "an earlier state was brought back"
     if change.what in (ChangeKind.ADDED, ChangeKind.REMOVED, ChangeKind.MOVED):
-        return f"{_thing(change, kit)} was {change.what}"
+        more = len(change.after) - 1 if isinstance(change.after, list) else 0
+        return f"{_thing(change, kit)}{f' and {more} more were' if more else ' was'} {change.what}"
     if isinstance(change.before, list) and isinstance(change.after, list) and _is_of_several(change.after):
         return _several(change, kit)
     # Of a print, people know the name.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from frontend.kit_page.grid import next_letter
+from frontend.kit_page.grid import free_letters
 from kits.planning.documents import build, build_bytes
 from kits.planning.models import Change
 from kits.planning.services import piece_change
@@ -182,4 +182,41 @@ def test_the_next_letter_is_the_first_that_nothing_has_and_no_figure_looks_like(
     pieces = [{"id": id_, "name": id_, "size": ["1", "1"]} for id_ in taken[1:]]
     forms = [{"id": taken[0], "name": "tag", "as": "tag", "paper": "kelp", "size": ["1", "1"]}]
     kit = read_kit(box_bytes(projects=[{"id": "p", "title": "p", "pieces": pieces, "forms": forms}]))
-    assert next_letter(kit.projects[0]) == letter
+    assert next(free_letters(kit.projects[0])) == letter
+
+
+LIST = "letter\tpiece\twidth\theight\tcount\tprint\nD\tend picture\t3 1/2\t4 1/2\t2\tSlate\nrim\nbase 2 x 3 of kelp"
+
+
+def test_a_pasted_list_is_read_before_it_is_added(draft, planner, sent):
+    answer = planner.post(GRID, {**sent(do="read"), "pasted": LIST})
+    page = Page(answer.content.decode())
+    rows = [
+        [cell.text for cell in (*row.all("th"), *row.all("td"))] for row in page.one("table", class_="read").all("tr")
+    ]
+    assert rows[1:] == [
+        ["2", "D", "end picture", "3 1/2 × 4 1/2", "2", "slate"],
+        ["3", "Not read: no size is in it, such as 6 3\N{FRACTION SLASH}4 x 4 3\N{FRACTION SLASH}4 rim"],
+        ["4", "C", "base", "2 × 3", "1", "kelp"],
+    ]
+    assert [piece.id for piece in build(draft).projects[0].pieces] == ["A", "B"]
+    form = page.one("form", action=GRID)
+    answer = planner.post(GRID, {**form.values(), "pasted": LIST, "do": "add-pasted"})
+    # What was read is there; what was not stays to be mended.
+    assert [piece.id for piece in build(draft).projects[0].pieces] == ["A", "B", "D", "C"]
+    page = Page(answer.content.decode())
+    assert "2 pieces have been added." in answer.content.decode()
+    assert page.one("textarea", name="pasted").text == "rim"
+    assert Change.objects.get(revision=2).what == "added"
+
+
+@pytest.mark.parametrize(
+    ("pasted", "said"), [("", "There is no line to read"), ("rim", "Not read")], ids=["nothing", "no piece"]
+)
+def test_a_list_of_no_pieces_adds_nothing_and_stays(draft, planner, sent, pasted, said):
+    answer = planner.post(GRID, {**sent(do="add-pasted"), "pasted": pasted})
+    assert answer.status_code == 422
+    assert said in answer.content.decode()
+    assert Page(answer.content.decode()).one("textarea", name="pasted").text == pasted
+    draft.refresh_from_db()
+    assert draft.revision == 1

@@ -21,7 +21,7 @@ from layouts.document import Kit as Document
 from layouts.document import Refused, UnknownPlace, changed, plain_at, reread_kit
 from layouts.document.places import MEMBERS_BY_KIND
 
-__all__ = ["thing_add", "thing_copy", "thing_move", "thing_remove", "values_change"]
+__all__ = ["thing_add", "thing_copy", "thing_move", "thing_remove", "things_add", "values_change"]
 
 type Tree = dict[str, Any]
 
@@ -72,6 +72,23 @@ def thing_add(
     ensure_may_edit(by)
     edit = opened(draft, sent=revision, place=place, yours=thing)
     return _added(edit, place, {**thing, "id": place.rpartition(":")[2]}, position, by)
+
+
+@transaction.atomic
+def things_add(*, draft: Draft, things: Sequence[tuple[str, Mapping[str, Any]]], revision: int, by: Person) -> Draft:
+    """Add several things, by their places, at the end of their lists in this order: all of them or none.
+
+    Raises: NotAllowed, RevisionMoved, UnknownPlace, IdTaken, DraftRefused.
+    """
+    ensure_may_edit(by)
+    first, thing = things[0]
+    edit = opened(draft, sent=revision, place=first, yours=thing)
+    for place, thing in things:
+        _insert(edit.tree, place, {**thing, "id": place.rpartition(":")[2]}, None)
+    kit = _written(edit, edit.tree)
+    after = [{"at": place, "value": plain_at(kit, place)} for place, _ in things]
+    before = [{"at": place, "value": None} for place, _ in things]
+    return record(edit.draft, kit, what=ChangeKind.ADDED, by=by, place=first, before=before, after=after)
 
 
 @transaction.atomic
@@ -126,15 +143,21 @@ def thing_remove(*, draft: Draft, place: str, with_mentions: bool = False, revis
 
 
 def _added(edit: Opened, place: str, thing: Tree, position: int | None, by: Person) -> Draft:
-    path = _list_path(edit.tree, place)
-    members = value_at(edit.tree, path)
-    at = len(members) if position is None else min(max(position, 1), len(members) + 1) - 1
-    if any(one["id"].casefold() == thing["id"].casefold() for one in members):
-        raise IdTaken(place)
-    members.insert(at, thing)
-    kit = judged(edit.tree, edited=(*path, at))
+    path = _insert(edit.tree, place, thing, position)
+    kit = judged(edit.tree, edited=path)
     write_members(edit.rows, kit)
     return record(edit.draft, kit, what=ChangeKind.ADDED, by=by, place=place, after=plain_at(kit, place))
+
+
+def _insert(tree: Tree, place: str, thing: Tree, position: int | None) -> Path:
+    """Put a thing into its list, and return where it is now. Raises: UnknownPlace, IdTaken."""
+    path = _list_path(tree, place)
+    members = value_at(tree, path)
+    if any(one["id"].casefold() == thing["id"].casefold() for one in members):
+        raise IdTaken(place)
+    at = len(members) if position is None else min(max(position, 1), len(members) + 1) - 1
+    members.insert(at, thing)
+    return (*path, at)
 
 
 def _written(edit: Opened, tree: Tree) -> Document:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Dialog, Page, expect
 
 GRID = "/kits/2027-07/projects/shell-tray/pieces/"
 
@@ -39,8 +39,13 @@ def test_figures_are_typed_down_a_column_by_keyboard_alone_and_undone(window):
 def test_leaving_asks_only_where_something_would_be_lost(window, typed):
     page = window("planner")
     page.goto(GRID)
-    asked = []
-    page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.accept()))
+    asked: list[str] = []
+
+    def answer(dialog: Dialog) -> None:
+        asked.append(dialog.type)
+        dialog.accept()
+
+    page.on("dialog", answer)
     box = page.locator("input[name$='.name']").first
     box.click()
     if typed:
