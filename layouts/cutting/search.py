@@ -53,8 +53,9 @@ MANY_COPIES = 100
 STEPS_FOR_MANY = 20_000_000
 # The stages of builds that prove a list short, if any does.
 PROVING: tuple[built.Stage, ...] = ("first", "whole")
-# Ways to cut a sheet are chosen among where there are few: their number grows with the pieces that a sheet has.
-MOST_COLUMN_COPIES = 150
+# Ways to cut a sheet are chosen among where there are few: their number grows with the pieces that a sheet has, and
+# with those that there are, of which one that turns counts as two.
+MOST_COLUMN_LIES = 80
 MOST_COPIES_A_SHEET = 5
 
 
@@ -157,8 +158,8 @@ class _Search:
             self.ask("stage-values", queue)
 
     def choose_columns(self) -> None:
-        copies = self.small.copies
-        if copies <= min(MOST_COLUMN_COPIES, MOST_COPIES_A_SHEET * self._room):
+        lies = sum(kind.copies * len(kind.lies) for kind in self.small.kinds)
+        if lies <= MOST_COLUMN_LIES and self.small.copies <= MOST_COPIES_A_SHEET * self._room:
             self.ask("columns", QUEUES[0])
 
     def fill_sheets(self) -> None:

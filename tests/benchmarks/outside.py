@@ -114,7 +114,7 @@ def _best_choice(instance: Case) -> list[int] | None:
     builder.set_number_of_stages_unlimited()
     builder.add_bin_type(instance["W"], instance["H"], copies=1)
     for w, h, copies, value in instance["items"]:
-        builder.add_item_type(w, h, value, copies=copies, oriented=True)
+        builder.add_item_type(w, h, profit=value, copies=copies, oriented=True)
     parameters = library.OptimizeParameters()
     parameters.time_limit = CHOICE_SECONDS
     parameters.verbosity_level = 0

@@ -24,7 +24,7 @@ from layouts.cutting.simplex import Prices, Program
 __all__ = ["Valuation", "valuations"]
 
 # Pairs of plates looked at; a step of the linear program, with its longer numbers, counts for several.
-STEPS = 150_000_000
+STEPS = 80_000_000
 STEPS_OF_PROGRAM = 20
 # Prices are rounded down to so many bits: sums of them stay far below 2**63.
 BITS = 30
