@@ -213,3 +213,24 @@ def test_a_proof_of_an_earlier_engine_is_shown_without_what_it_does_not_know(mad
     page = look("/kits/2027-06/")
     assert page.at("weakest").text == ""
     assert "If a cut goes wrong" not in page.html
+
+
+def test_what_comes_out_of_a_window_is_offered_made_and_undone(made, planner, look):
+    # A fills one sheet, B the next; A's window, 6 by 6, is thrown away, and B, 5 by 5, would come out of it.
+    window = {"id": "pane", "left": "1", "right": "1", "top": "1", "bottom": "1"}
+    frame = {"id": "A", "name": "frame", "paper": "sand", "size": ["8", "8"], "windows": [window]}
+    kit = _kit(frame, WALL | {"size": ["5", "5"]})
+    kit["papers"] = [SAND | {"sheets": 2}]
+    draft = made(kit)
+    before = build_bytes(draft)
+    mends = look("/kits/2027-06/").at("paper:sand").one("ul", class_="mends")
+    assert "1 sheet fewer, 1 piece out of a window" in mends.text
+    form = mends.one("form")
+    sent = {one.attributes["name"]: one.attributes["value"] or "" for one in form.all("input")}
+    assert planner.post(form.attributes["action"], sent).status_code == 302
+    after = json.loads(build_bytes(draft))
+    assert (after["papers"][0]["sheets"], after["projects"][0]["pieces"][1]["from"]) == (1, "card/A/pane")
+    undo = look("/kits/2027-06/").at("standing").one("form")
+    sent = {one.attributes["name"]: one.attributes["value"] or "" for one in undo.all("input")}
+    assert planner.post(undo.attributes["action"], sent).status_code == 302
+    assert build_bytes(draft) == before
