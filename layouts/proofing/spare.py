@@ -1,7 +1,7 @@
 """What a slip of the knife costs: whether one more of each piece could be cut from what a plan leaves.
 
-What a plan leaves are its offcuts, and the sheets that it does not touch. A piece that comes out of a cut-out may be
-replaced from them as well, wherever its print reads right.
+What a plan leaves are its offcuts, and the sheets that it does not touch; what comes out of windows is not counted.
+A piece that comes out of a cut-out may be replaced from them as well, wherever its print reads right.
 """
 
 from __future__ import annotations

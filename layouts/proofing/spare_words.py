@@ -22,7 +22,7 @@ def spare_sentence(spare: Data, letter: Called) -> str:
     """Return what could be cut once more of one print; `spare` is that of its answer in a proof.
 
     >>> spare_sentence({"pieces": [{"at": "A", "from": None}, {"at": "B", "from": {"sheet": 1}}]}, str)
-    'One more of 1 of its 2 pieces could be cut from what is left; none of A.'
+    'One more of 1 of its 2 pieces could be cut from what is left of its sheets; none of A.'
     """
     pieces = spare["pieces"]
     lost = [letter(piece["at"]) for piece in pieces if piece["from"] is None]
@@ -31,14 +31,15 @@ def spare_sentence(spare: Data, letter: Called) -> str:
         (only,) = pieces
         name = letter(only["at"])
         if lost:
-            return f"Nothing that is left is large enough for one more of {name}."
-        return f"One more of {name} could be cut from what is left."
+            return f"Nothing that is left of its sheets is large enough for one more of {name}."
+        return f"One more of {name} could be cut from what is left of its sheets."
     if not again:
-        return f"None of its {len(pieces)} pieces could be cut again from what is left."
+        return f"None of its {len(pieces)} pieces could be cut again from what is left of its sheets."
     each = ", one at a time" if again > 1 else ""
     if not lost:
-        return f"One more of each of its {len(pieces)} pieces could be cut from what is left{each}."
-    return f"One more of {again} of its {len(pieces)} pieces could be cut from what is left{each}; none of {_or(lost)}."
+        return f"One more of each of its {len(pieces)} pieces could be cut from what is left of its sheets{each}."
+    some = f"One more of {again} of its {len(pieces)} pieces could be cut from what is left of its sheets{each}"
+    return f"{some}; none of {_or(lost)}."
 
 
 def weakest_sentence(kit: Kit, papers: Sequence[Data], name: Called) -> str:
@@ -52,12 +53,12 @@ def weakest_sentence(kit: Kit, papers: Sequence[Data], name: Called) -> str:
     if point is None:
         known = all(answer["verdict"] == "fits" for answer in papers)
         so_far = "" if known else "On the prints that have a plan, "
-        sentence = f"{so_far}every piece could be cut once more from what is left, one at a time."
+        sentence = f"{so_far}every piece could be cut once more from what is left of the sheets, one at a time."
         return sentence[0].upper() + sentence[1:]
     papers_by_id = {paper.id: paper.name for paper in kit.papers}
     return (
-        f"Weakest point: {name(point.place)} on {papers_by_id[point.paper]}. Nothing that is left would give one more "
-        f"of it, and {_why(point)}."
+        f"Weakest point: {name(point.place)} on {papers_by_id[point.paper]}. Nothing that is left of its sheets would "
+        f"give one more of it, and {_why(point)}."
     )
 
 

@@ -54,7 +54,7 @@ def made(cast):
 def test_each_print_says_what_is_left_and_from_where(made, look):
     made(_kit(WALL, DOOR))
     paper = look("/kits/2027-06/").at("paper:sand")
-    assert "One more of 1 of its 2 pieces could be cut from what is left; none of B." in paper.text
+    assert "One more of 1 of its 2 pieces could be cut from what is left of its sheets; none of B." in paper.text
     assert "50 % could be cut again" in paper.text
     rows = [[cell.text for cell in row.all("*") if cell.name in ("th", "td")] for row in paper.one("tbody").all("tr")]
     assert rows == [
@@ -89,7 +89,7 @@ def test_the_weakest_point_of_the_kit_stands_at_its_top(made, look):
     page = look("/kits/2027-06/")
     weakest = page.at("weakest")
     assert weakest.text.startswith(
-        "Weakest point: Card, piece B (wall) on Sand. Nothing that is left would give one more"
+        "Weakest point: Card, piece B (wall) on Sand. Nothing that is left of its sheets would give one more"
     )
     assert weakest.one("a").attributes["href"] == "#paper:sand"
     assert page.html.index('id="verdict"') < page.html.index('id="weakest"') < page.html.index('id="papers"')
@@ -100,7 +100,7 @@ def test_a_kit_without_a_weak_point_says_so(made, look):
     kit["papers"] = [SAND | {"sheets": 2}]
     made(kit)
     weakest = look("/kits/2027-06/").at("weakest")
-    assert weakest.text == "Every piece could be cut once more from what is left, one at a time."
+    assert weakest.text == "Every piece could be cut once more from what is left of the sheets, one at a time."
     assert not weakest.all("a")
 
 

@@ -24,22 +24,30 @@ def _spare(**again):
 @pytest.mark.parametrize(
     ("again", "sentence"),
     [
-        pytest.param({"A": True}, "One more of A could be cut from what is left.", id="the only one"),
-        pytest.param({"A": False}, "Nothing that is left is large enough for one more of A.", id="the only one lost"),
+        pytest.param({"A": True}, "One more of A could be cut from what is left of its sheets.", id="the only one"),
+        pytest.param(
+            {"A": False},
+            "Nothing that is left of its sheets is large enough for one more of A.",
+            id="the only one lost",
+        ),
         pytest.param(
             {"A": True, "B": True},
-            "One more of each of its 2 pieces could be cut from what is left, one at a time.",
+            "One more of each of its 2 pieces could be cut from what is left of its sheets, one at a time.",
             id="all",
         ),
-        pytest.param({"A": False, "B": False}, "None of its 2 pieces could be cut again from what is left.", id="none"),
+        pytest.param(
+            {"A": False, "B": False},
+            "None of its 2 pieces could be cut again from what is left of its sheets.",
+            id="none",
+        ),
         pytest.param(
             {"A": False, "B": True, "C": False, "D": True},
-            "One more of 2 of its 4 pieces could be cut from what is left, one at a time; none of A or C.",
+            "One more of 2 of its 4 pieces could be cut from what is left of its sheets, one at a time; none of A or C.",
             id="some",
         ),
         pytest.param(
             {"B": True, **{f"P{number}": False for number in range(8)}},
-            "One more of 1 of its 9 pieces could be cut from what is left; none of P0, P1, P2, P3, P4, P5 or 2 more.",
+            "One more of 1 of its 9 pieces could be cut from what is left of its sheets; none of P0, P1, P2, P3, P4, P5 or 2 more.",
             id="very many are not all named",
         ),
     ],
@@ -99,7 +107,10 @@ def test_the_weakest_point_is_what_can_be_spoilt_most_often(more, weakest, why):
     point = weakest_point(kit, _papers(kit))
     assert point is not None
     assert (point.paper, point.place) == ("oak", _place(weakest))
-    assert _said(kit) == f"Weakest point: {weakest} on Oak. Nothing that is left would give one more of it, and {why}."
+    assert (
+        _said(kit)
+        == f"Weakest point: {weakest} on Oak. Nothing that is left of its sheets would give one more of it, and {why}."
+    )
 
 
 def test_decorative_edges_and_folds_are_work():
@@ -137,7 +148,7 @@ def test_it_is_looked_for_over_all_prints():
 def test_a_kit_all_of_which_could_be_cut_again_has_none():
     kit = kit_of(project(FULL), papers=[paper(sheets=2)])
     assert weakest_point(kit, _papers(kit)) is None
-    assert _said(kit) == "Every piece could be cut once more from what is left, one at a time."
+    assert _said(kit) == "Every piece could be cut once more from what is left of the sheets, one at a time."
 
 
 def test_prints_without_a_plan_are_not_judged():
@@ -163,11 +174,11 @@ def _told(kit, proof=None):
 def test_a_report_says_what_is_left_of_each_paper_and_the_weakest_point_once():
     kit = kit_of(project(FULL, piece("B", "50", "20")), papers=[paper(), paper("fern")])
     lines = _told(kit).splitlines()
-    at = lines.index("  One more of 1 of its 2 pieces could be cut from what is left; none of A.")
+    at = lines.index("  One more of 1 of its 2 pieces could be cut from what is left of its sheets; none of A.")
     assert lines[at + 1 : at + 3] == ["", "Fern: nothing is cut from it (1 sheet in the box)."]
     (first,) = [number for number, line in enumerate(lines) if line.startswith("Weakest point")]
     assert " ".join(lines[first : first + 2]) == (
-        "Weakest point: A (piece A) on Oak. Nothing that is left would give one more of it, and "
+        "Weakest point: A (piece A) on Oak. Nothing that is left of its sheets would give one more of it, and "
         "it is the only piece that cannot be cut again."
     )
 
