@@ -22,7 +22,16 @@ from django_htmx.middleware import HtmxDetails
 from kits.members.models import Person, Role
 from kits.members.queries import roles_of
 
-__all__ = ["SignInRequired", "for_checkers", "for_everybody", "for_planners", "for_team", "person_of", "roles_in"]
+__all__ = [
+    "SignInRequired",
+    "for_checkers",
+    "for_editors",
+    "for_everybody",
+    "for_planners",
+    "for_team",
+    "person_of",
+    "roles_in",
+]
 
 type View[**P] = Callable[Concatenate[HttpRequest, P], HttpResponse]
 
@@ -88,6 +97,11 @@ def for_checkers[**P](view: View[P]) -> View[P]:
 def for_planners[**P](view: View[P]) -> View[P]:
     """A page that changes drafts."""
     return _for(frozenset({Role.PLANNER}), "Only planners change kits. You can read this one.", view)
+
+
+def for_editors[**P](view: View[P]) -> View[P]:
+    """A page that judges what is found in a kit."""
+    return _for(frozenset({Role.EDITOR}), "Only editors accept findings. You can read them.", view)
 
 
 def _for[**P](roles: frozenset[Role], sentence: str, view: View[P]) -> View[P]:

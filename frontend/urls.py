@@ -5,6 +5,7 @@ from __future__ import annotations
 from allauth.account import views as account
 from django.urls import URLPattern, URLResolver, path, re_path
 
+from frontend.views.accepting import accept, recall
 from frontend.views.checks import check_again, check_cancel_view, undo
 from frontend.views.cuts import kit_cuts
 from frontend.views.documents import kit_document, kit_new, kit_proof, kit_replace_view
@@ -32,6 +33,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
     path("kits/<slug:code>/projects/<slug:project>/pieces/", project_pieces, name="project-pieces"),
     path("kits/<slug:code>/mend/", mend, name="kit-mend"),
+    path("kits/<slug:code>/accept/", accept, name="finding-accept"),
+    path("kits/<slug:code>/recall/", recall, name="finding-recall"),
     path("kits/<slug:code>/undo/", undo, name="kit-undo"),
     path("kits/<slug:code>/redo/", redo, name="kit-redo"),
     path("kits/<slug:code>/history/", history, name="kit-history"),

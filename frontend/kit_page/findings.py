@@ -9,8 +9,11 @@ from typing import Any
 from frontend.words.costs import cost_words
 from frontend.words.places import Places
 from frontend.words.verdicts import WEIGHTS
+from layouts.document.kit import Accepted
+from layouts.proofing.findings import why_hash
 
 __all__ = [
+    "Accepting",
     "FindingLine",
     "FindingPlace",
     "MendLine",
@@ -42,9 +45,31 @@ class MendLine:
 
 
 @dataclass(frozen=True, slots=True)
-class FindingLine:
-    """One finding. `about` is its first sentence, `advice` what the rest says to do, `mends` what was proved to do."""
+class Accepting:
+    """A finding, by its number in the proof, that was to be accepted: the reason as typed, what is wrong with it."""
 
+    number: int
+    because: str
+    wrong: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Acceptance:
+    """Who let a finding stand, and why."""
+
+    by: str
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class FindingLine:
+    """One finding. `about` is its first sentence, `advice` what the rest says to do, `mends` what was proved to do.
+
+    `number` is its number in the proof, from 1; `acceptance` is there where the document of the page says who let it
+    stand.
+    """
+
+    number: int
     name: str
     weight: str
     word: str
@@ -54,6 +79,7 @@ class FindingLine:
     more_places: int
     rule: str
     accepted: bool
+    acceptance: Acceptance | None
     mends: tuple[MendLine, ...]
 
 
@@ -65,9 +91,15 @@ class WeightGroup:
     findings: tuple[FindingLine, ...]
 
 
-def finding_groups(findings: Sequence[Mapping[str, Any]], places: Places) -> tuple[WeightGroup, ...]:
-    """Return the findings by weight, the heaviest first; a weight without findings is left out."""
-    lines = [_line(number, one, places) for number, one in enumerate(findings, start=1)]
+def finding_groups(
+    findings: Sequence[Mapping[str, Any]], places: Places, accepted: Sequence[Accepted] = ()
+) -> tuple[WeightGroup, ...]:
+    """Return the findings by weight, the heaviest first; a weight without findings is left out.
+
+    `accepted` are those that the document lets stand.
+    """
+    known = {(one.rule, one.at, one.why): Acceptance(one.by, one.because) for one in accepted}
+    lines = [_line(number, one, places, known) for number, one in enumerate(findings, start=1)]
     return tuple(
         WeightGroup(weight, word, meaning, here)
         for weight, (word, meaning) in WEIGHTS.items()
@@ -85,11 +117,18 @@ def said_at(groups: Sequence[WeightGroup]) -> dict[str, tuple[FindingLine, ...]]
     return {anchor: tuple(lines) for anchor, lines in said.items()}
 
 
-def _line(number: int, finding: Mapping[str, Any], places: Places) -> FindingLine:
+def _line(
+    number: int,
+    finding: Mapping[str, Any],
+    places: Places,
+    known: Mapping[tuple[str, tuple[str, ...], str], Acceptance],
+) -> FindingLine:
     about, advice = _sentences(finding["message"])
     shown = tuple(FindingPlace(places.words(one), places.anchor(one)) for one in _places(finding)[:_MOST_PLACES])
     weight = finding["weight"]
+    named = finding["rule"], tuple(finding["at"]), why_hash(finding.get("why", {}))
     return FindingLine(
+        number=number,
         name=finding_name(number),
         weight=weight,
         word=WEIGHTS[weight][0],
@@ -99,6 +138,7 @@ def _line(number: int, finding: Mapping[str, Any], places: Places) -> FindingLin
         more_places=len(finding["at"]) - len(shown),
         rule=finding["rule"],
         accepted=finding["accepted"],
+        acceptance=known.get(named) if finding["accepted"] else None,
         mends=mend_lines(finding["mend"], str(number)),
     )
 

@@ -68,7 +68,7 @@ def proof_part(page: KitPage, now: datetime) -> ProofPart:
     proved = kit if shown.current or shown.proof is None else read_kit(shown.document.encode())
     earlier = {} if shown.proof is None else {paper["paper"]: paper for paper in shown.proof["papers"]}
     findings = () if shown.proof is None else shown.proof["findings"]
-    groups = finding_groups(findings, Places(proved))
+    groups = finding_groups(findings, Places(proved), proved.accepted)
     return ProofPart(
         check=check_state(page.run, shown, {paper.id: paper.name for paper in kit.papers}, now),
         shown=shown,

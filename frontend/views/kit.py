@@ -15,7 +15,7 @@ from django_htmx.middleware import HtmxDetails
 from frontend.access import for_team, person_of, roles_in
 from frontend.kit_page.checks import check_token
 from frontend.kit_page.contents import content_groups
-from frontend.kit_page.findings import FindingLine
+from frontend.kit_page.findings import Accepting, FindingLine
 from frontend.kit_page.opened import Opened
 from frontend.kit_page.page import making_parts, proof_part
 from frontend.kit_page.pieces import Pieces
@@ -65,6 +65,7 @@ def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
         "document": page.document,
         "undo": change_words(undo, page.document) if undo is not None else "",
         "redo": change_words(redo.undoes, page.document) if redo is not None and redo.undoes is not None else "",
+        "accepts": Role.EDITOR in roles_in(request),
         "checks": bool(roles_in(request) & {Role.PLANNER, Role.EDITOR}),
         "check": proof.check,
         "shown": proof.shown,
@@ -83,14 +84,16 @@ def shown(
     page: KitPage,
     *,
     opened: Opened | None = None,
+    accepting: Accepting | None = None,
     refusal: str = "",
     status: int = 200,
 ) -> HttpResponse:
-    """Answer with the whole page; a value may be open to be changed, and something may have been refused."""
+    """Answer with the whole page; a value or a finding may be open to be changed, something may have been refused."""
     parts = parts_of(request, page)
     projects, schedule = making_parts(page.document, current_proof(parts), parts["said"])
     more = {
         "opened": opened,
+        "accepting": accepting,
         "refusal": refusal,
         "projects": projects,
         "schedule": schedule,

@@ -23,6 +23,9 @@ def change_words(change: Change, kit: Kit) -> str:
         return "the document was replaced"
     if change.what == ChangeKind.RESTORED:
         return "an earlier state was brought back"
+    if change.what in (ChangeKind.ACCEPTED, ChangeKind.RECALLED):
+        done = "was accepted" if change.what == ChangeKind.ACCEPTED else "counts again"
+        return f"a finding at {Places(kit).short(change.place)} {done}"
     if change.what in (ChangeKind.ADDED, ChangeKind.REMOVED, ChangeKind.MOVED):
         more = len(change.after) - 1 if isinstance(change.after, list) else 0
         return f"{_thing(change, kit)}{f' and {more} more were' if more else ' was'} {change.what}"

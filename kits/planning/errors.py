@@ -14,6 +14,8 @@ __all__ = [
     "FieldError",
     "IdTaken",
     "MendOutdated",
+    "NoReason",
+    "NotAccepted",
     "NotAllowed",
     "NothingToRedo",
     "NothingToUndo",
@@ -146,6 +148,18 @@ class StillNamed(_Planning):
         super().__init__(f"{place} is still named by {', '.join(by)}", place, by)
         self.place = place
         self.by = by
+
+
+class NoReason(KitproofError):
+    """A finding is to be accepted, and nobody said why."""
+
+    code = "no-reason"
+
+
+class NotAccepted(KitproofError):
+    """A finding that is to count again was not accepted, or its facts have changed since."""
+
+    code = "not-accepted"
 
 
 class NothingToRedo(KitproofError):

@@ -6,7 +6,15 @@ from kits.members.models import Person, Role
 from kits.members.queries import has_role, is_team
 from kits.planning.errors import NotAllowed
 
-__all__ = ["ensure_may_check", "ensure_may_edit", "may_check", "may_edit", "may_see"]
+__all__ = [
+    "ensure_may_accept",
+    "ensure_may_check",
+    "ensure_may_edit",
+    "may_accept",
+    "may_check",
+    "may_edit",
+    "may_see",
+]
 
 
 def may_see(person: Person) -> bool:
@@ -20,6 +28,17 @@ def may_edit(person: Person) -> bool:
 
 def may_check(person: Person) -> bool:
     return has_role(person, Role.PLANNER, Role.EDITOR)
+
+
+def may_accept(person: Person) -> bool:
+    """Whether a person may let a finding stand: who plans a kit does not waive what is found in it."""
+    return has_role(person, Role.EDITOR)
+
+
+def ensure_may_accept(person: Person) -> None:
+    """Raises: NotAllowed."""
+    if not may_accept(person):
+        raise NotAllowed("only editors accept findings")
 
 
 def ensure_may_edit(person: Person) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
-__all__ = ["Finding", "Rule", "Weight", "canonical_why", "in_order"]
+__all__ = ["Finding", "Rule", "Weight", "canonical_why", "in_order", "why_hash"]
 
 Weight = Literal["stop", "fix", "note"]
 _HEAVIEST_FIRST: tuple[Weight, ...] = ("stop", "fix", "note")
@@ -44,7 +44,12 @@ class Finding:
 
     @property
     def why_hash(self) -> str:
-        return hashlib.sha256(canonical_why(self.why)).hexdigest()
+        return why_hash(self.why)
+
+
+def why_hash(why: Mapping[str, Any]) -> str:
+    """Return the SHA-256 by which an acceptance names the facts of a finding."""
+    return hashlib.sha256(canonical_why(why)).hexdigest()
 
 
 def canonical_why(why: Mapping[str, Any]) -> bytes:

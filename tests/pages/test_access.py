@@ -46,6 +46,11 @@ TABLE = {
     "project-pieces POST": Line((302, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box"}, {"revision": "1"}),
     # There is no proof yet, and so nothing that it would offer.
     "kit-mend": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1", "mend": "1-1"}),
+    # There is no proof yet, and so nothing to accept.
+    "finding-accept": Line(
+        (403, 409, 403, 403, 404, 302), "post", KIT, {"finding": "1", "because": "x", "revision": "1"}
+    ),
+    "finding-recall": Line((403, 409, 403, 403, 404, 302), "post", KIT, {"finding": "1", "revision": "1"}),
     "kit-undo": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),
     "kit-redo": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),
     "kit-history": Line((200, 200, 200, 200, 404, 302), where=KIT),

@@ -83,6 +83,8 @@ class ChangeKind(models.TextChoices):
     RENAMED = "renamed"
     TAKEN_OVER = "taken-over"
     MENDED = "mended"
+    ACCEPTED = "accepted"
+    RECALLED = "recalled"
     RESTORED = "restored"
     UNDONE = "undone"
     REDONE = "redone"

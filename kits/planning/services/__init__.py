@@ -4,6 +4,7 @@ A change is made on the revision that was read, or not at all (RevisionMoved); a
 is refused with every reason (DraftRefused). Nothing is kept of a change that is not made.
 """
 
+from kits.planning.services.accepting import finding_accept, finding_recall
 from kits.planning.services.checks import draft_check
 from kits.planning.services.history import draft_redo, draft_restore, draft_undo
 from kits.planning.services.kits import kit_create, kit_replace
@@ -18,6 +19,8 @@ __all__ = [
     "draft_redo",
     "draft_restore",
     "draft_undo",
+    "finding_accept",
+    "finding_recall",
     "id_rename",
     "kit_create",
     "kit_replace",
