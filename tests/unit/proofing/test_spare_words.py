@@ -42,12 +42,14 @@ def _spare(**again):
         ),
         pytest.param(
             {"A": False, "B": True, "C": False, "D": True},
-            "One more of 2 of its 4 pieces could be cut from what is left of its sheets, one at a time; none of A or C.",
+            "One more of 2 of its 4 pieces could be cut from what is left of its sheets, one at a time; "
+            "none of A or C.",
             id="some",
         ),
         pytest.param(
             {"B": True, **{f"P{number}": False for number in range(8)}},
-            "One more of 1 of its 9 pieces could be cut from what is left of its sheets; none of P0, P1, P2, P3, P4, P5 or 2 more.",
+            "One more of 1 of its 9 pieces could be cut from what is left of its sheets; "
+            "none of P0, P1, P2, P3, P4, P5 or 2 more.",
             id="very many are not all named",
         ),
     ],
