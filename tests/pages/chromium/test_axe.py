@@ -104,6 +104,7 @@ PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "kits as read by stock": ("stock", _go("/kits/")),
     "a kit": ("planner", _go("/kits/2027-07/")),
     "a kit with faults, all open": ("planner", _all_open),
+    "findings as an editor judges them, all open": ("editor", _all_open),
     "a kit as read by care": ("care", _go("/kits/2027-11/")),
     "a kit that only fits, all open": ("planner", partial(_all_open, path="/kits/2027-04/")),
     "the cuts of a print": ("stock", _go("/kits/2027-07/cuts/chart/")),
