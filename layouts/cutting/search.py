@@ -9,10 +9,10 @@ Two numbers move towards each other: the sheets needed at least (proven) and at 
    twice more for plans in three stages
 5. prices, then builds enumerated in narrow passes
 6. the solver, choosing among many ways to cut a sheet, where a sheet has few pieces
-7. the largest pieces by themselves, then all builds
-8. the solver, one sheet after the other
+7. the solver, one sheet after the other, then with changed values
+8. the largest pieces by themselves, then all builds
 9. builds in a wide pass
-10. the solver, one sheet after the other with changed values, then the tree search with 2048 beginnings
+10. the solver's tree search with 2048 beginnings
 11. builds without a beam, and chosen in another way
 
 A list that fits is asked no further than the sixth for fewer sheets.
@@ -88,10 +88,10 @@ def solve(problem: Problem, solver: Asks) -> Answer:
     search.build("first")
     search.choose_columns()
     for entry in (
-        partial(search.build, "whole"),
         search.fill_sheets,
-        partial(search.build, "wide"),
         search.fill_by_values,
+        partial(search.build, "whole"),
+        partial(search.build, "wide"),
         search.ask_again,
         partial(search.build, "other"),
     ):
