@@ -243,3 +243,20 @@ def test_a_long_plan_is_cut_by_rules_and_says_what_is_not_proven():
     assert len(sequence.steps) == 140
     assert sequence.fewest >= 70
     assert sequence.gap == sequence.settings - sequence.fewest
+
+
+def test_of_narrow_strips_as_few_as_can_be_are_cut_without_being_held():
+    """Strips of 2, 2 and 1 where 4 can be held: 1 comes off while the other two are held, and these are not.
+
+    Either 2 first would leave 2 and 1, and neither cut would hold.
+    """
+    strips = cut("y", 4, cut("y", 2, piece("A", 0, 0, 8, 2), piece("A", 0, 2, 8, 2)), piece("B", 0, 4, 8, 1))
+    tree = cut("y", 5, cut("x", 8, strips, piece("C", 8, 0, 1, 5)), piece("D", 0, 5, 9, 5))
+    sequence = sequence_of(tree, narrowest=4)
+    assert [(step.setting, step.edge, step.is_held, step.over_rest) for step in sequence.steps] == [
+        (5, "bottom", True, False),
+        (8, "left", True, False),
+        (4, "bottom", True, True),
+        (2, "bottom", False, False),
+    ]
+    assert (sequence.settings, sequence.turns, sequence.fewest) == (4, 2, 4)
