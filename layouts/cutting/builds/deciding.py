@@ -33,7 +33,7 @@ class Stage:
 
 
 STAGES: Mapping[str, Stage] = {
-    "first": Stage((Beam(1_000), Beam(4_000), Beam(16_000)), 16_000_000),
+    "first": Stage((Beam(1_000), Beam(4_000), Beam(24_000)), 16_000_000),
     "whole": Stage((EVERYTHING,), 14_000_000, parts=((1, 2), (2, 3), (5, 6))),
     "wide": Stage((Beam(24_000),), 60_000_000),
     "other": Stage((Beam(None, rows=600_000), Beam(16_000, "filling")), 80_000_000),
