@@ -96,29 +96,30 @@ class Boxes:
         for half in halves[1 : (len(halves) + 1) // 2]:
             rest = self._known[whole - half]
             for one in self._known[half]:
-                for other in rest:
-                    self._join(one, other, most, found)
-                self.steps += len(rest)
+                self._join(one, rest, most, found)
         return _kept(found)
 
-    def _join(self, one: _Box, other: _Box, most: int, found: _Found) -> None:
-        """Put two boxes beside each other both ways; the smaller one has an offcut behind it."""
-        room = self._room
-        a, b, c, d = one[0], one[1], other[0], other[1]
-        width, height = a + c, b if b > d else d
-        if width <= room.width and width * height <= most:
-            inner = one[2] + other[2]
-            if b != d:
-                inner += room.offcut(c, b - d) if b > d else room.offcut(a, d - b)
-            if (width, height) not in found or found[width, height][2] < inner:
-                found[width, height] = width, height, inner, None, "x", one, other
-        width, height = a if a > c else c, b + d
-        if height <= room.height and width * height <= most:
-            inner = one[2] + other[2]
-            if a != c:
-                inner += room.offcut(a - c, d) if a > c else room.offcut(c - a, b)
-            if (width, height) not in found or found[width, height][2] < inner:
-                found[width, height] = width, height, inner, None, "y", one, other
+    def _join(self, one: _Box, others: Sequence[_Box], most: int, found: _Found) -> None:
+        """Put a box beside others, both ways; the smaller of two has an offcut behind it."""
+        wide, high, offcut = self._room.width, self._room.height, self._room.offcut
+        a, b = one[0], one[1]
+        for other in others:
+            c, d = other[0], other[1]
+            width, height = a + c, b if b > d else d
+            if width <= wide and width * height <= most:
+                inner = one[2] + other[2]
+                if b != d:
+                    inner += offcut(c, b - d) if b > d else offcut(a, d - b)
+                if (width, height) not in found or found[width, height][2] < inner:
+                    found[width, height] = width, height, inner, None, "x", one, other
+            width, height = a if a > c else c, b + d
+            if height <= high and width * height <= most:
+                inner = one[2] + other[2]
+                if a != c:
+                    inner += offcut(a - c, d) if a > c else offcut(c - a, b)
+                if (width, height) not in found or found[width, height][2] < inner:
+                    found[width, height] = width, height, inner, None, "y", one, other
+        self.steps += len(others)
 
 
 def _kept(found: _Found) -> list[_Box]:

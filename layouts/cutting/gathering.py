@@ -18,9 +18,9 @@ from layouts.cutting.boxes import Boxes, Room, work
 __all__ = ["Sheets", "gathered"]
 
 # Steps for one plan, each a pair of boxes; a thousand were seen to take 1 ms.
-STEPS = 8_000
+STEPS = 6_000
 # A sheet, or two, is taken apart as far as there are no more pairs of sets to look at than this.
-MOST_WORK = 700
+MOST_WORK = 600
 # So many shares that rank best are laid, on one sheet in so many ways.
 MOST_SHARES = 3
 MOST_LAID = 6

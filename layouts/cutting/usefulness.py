@@ -45,17 +45,19 @@ class Usefulness:
         ]
         self._areas = sorted(item.width * item.height for item in problem.items)
         self._shorter = min(problem.width, problem.height)
+        # What fits changes only where a side of some piece is reached.
+        self._widths = sorted({w for lies in self._lies for w, _ in lies})
+        self._heights = sorted({h for lies in self._lies for _, h in lies})
         self._known: dict[tuple[int, int], int] = {}
 
     def offcut(self, width: int, height: int) -> int:
         """What an offcut is worth; 0 for one that has no width or no height."""
         if width <= 0 or height <= 0:
             return 0
-        key = (width, height)
+        key = (bisect_right(self._widths, width), bisect_right(self._heights, height))
         if key not in self._known:
-            again = sum(any(w <= width and h <= height for w, h in lies) for lies in self._lies)
-            self._known[key] = (width * height) ** 2 * min(width, height) * (1 + again)
-        return self._known[key]
+            self._known[key] = sum(any(w <= width and h <= height for w, h in lies) for lies in self._lies)
+        return (width * height) ** 2 * min(width, height) * (1 + self._known[key])
 
     def bound(self, area: int) -> int:
         """No offcuts of a sheet that have this area together are worth more."""
