@@ -117,7 +117,11 @@ def _short_part(asked: Asked, share: int, of: int, steps: int) -> tuple[dict[str
     if ended is not None and not ended.is_exhausted:
         return None, spent
     prices = iter(field.tight.prices)
-    found: dict[str, Any] = {"by": "exhausted", "prices": [next(prices) if more else 0 for more in copies], "copies": copies}
+    found: dict[str, Any] = {
+        "by": "exhausted",
+        "prices": [next(prices) if more else 0 for more in copies],
+        "copies": copies,
+    }
     if ended is None:
         found["by"] = "prices"
         if len(part.sheets) == 1:

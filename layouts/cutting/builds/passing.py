@@ -25,9 +25,9 @@ from layouts.cutting.builds.valuing import Valuation
 
 __all__ = ["Beam", "Ended", "Field", "run_pass"]
 
-# While builds are still joined, such a part of the steps left may go into looking for a whole plan: it is looked for
-# again in each round, and in the last with all that is left.
-ROUNDS = 12
+# While builds are still joined, a twelfth of the steps left may go into looking for a whole plan: it is looked for in
+# each round again. At the end of a pass that threw something away it is a quarter: a wider pass may come.
+ROUNDS, LAST = 12, 4
 # So many builds are gathered before those that are beaten are left out.
 GATHERED = 1 << 19
 # Sorting a build among the others takes as long as so many pairs.
@@ -106,7 +106,9 @@ class _Pass:
         new, old = self._table.rows, np.zeros(0, np.int64)
         while True:
             is_last = not len(new)
-            looks = Budget(self._steps.left if is_last else self._steps.left // ROUNDS)
+            # Only where it may become a proof is the last look worth all that is left.
+            parts = 1 if is_last and self._is_whole else LAST if is_last else ROUNDS
+            looks = Budget(self._steps.left // parts)
             at_most = looks.left
             plan = self._assembly.found(self._table, looks)
             self._steps.spend(at_most - looks.left)
