@@ -15,6 +15,7 @@ from frontend.kit_page.spare import SparePart, SpareWords
 from frontend.words.numbers import counted, listed, percent
 from layouts.document import Kit, Paper, paper_place
 from layouts.drawing import Mark, OffcutLetters, sheet_drawing
+from layouts.proofing.rules.papers import beyond_any_sheet
 from layouts.shapes import sheet_size
 
 __all__ = ["PaperTile", "SheetTile", "paper_tiles"]
@@ -107,7 +108,7 @@ class _Said:
             return tile("checking", sentence, why="", sheets=(), reasons=None, ideas=(), spare=None)
         return tile(
             answer["verdict"],
-            _sentence(answer),
+            _sentence(answer, self.paper.id in beyond_any_sheet(self.findings)),
             why=_why(answer),
             sheets=tuple(_sheets(self.kit, self.paper, answer, self.offcuts)),
             reasons=reasons_of(self.kit, self.paper, self.findings) if answer["verdict"] == "short" else None,
@@ -142,7 +143,8 @@ def _sheets(kit: Kit, paper: Paper, answer: Data, offcuts: OffcutLetters) -> Ite
         yield SheetTile(svg, caption, "; ".join(notes))
 
 
-def _sentence(answer: Mapping[str, Any]) -> str:
+def _sentence(answer: Mapping[str, Any], is_never: bool) -> str:
+    """The answer in words; `is_never`: some piece can be cut from none of the sheets."""
     box, needed = counted(answer["sheets"], "sheet"), answer["needed"]
     least, most = needed["at_least"], needed["at_most"]
     if answer["verdict"] == "fits":
@@ -150,6 +152,8 @@ def _sentence(answer: Mapping[str, Any]) -> str:
             return f"Nothing is cut from it; {box} in the box."
         return f"Fits: {len(answer['plan'])} of {box} cut."
     if answer["verdict"] == "short":
+        if is_never:
+            return f"Short: {box} in the box, and no number would do: something lies on none of its sheets."
         enough = f"; {most} would do" if most is not None else ""
         return f"Short: {box} in the box, at least {least} needed{enough}."
     best = f"; the best plan found takes {most}" if most is not None else ""

@@ -102,25 +102,32 @@ def write_members(rows: DraftRows, kit: Kit) -> None:
 
     Rows that stay are the same rows, so that what else refers to them still does.
     """
-    _match(TABLES, rows, rows.draft, kit)
-    write_changes(read_rows(rows.draft), kit)
+    is_renewed = _match(TABLES, rows, rows.draft, kit)
+    write_changes(read_rows(rows.draft) if is_renewed else rows, kit)
 
 
-def _match(tables: Sequence[Table], rows: DraftRows, owner: Draft | Row, whole: DocumentObject) -> None:
-    """Add and remove rows until there is one for each thing with an id, in the order of the document."""
+def _match(tables: Sequence[Table], rows: DraftRows, owner: Draft | Row, whole: DocumentObject) -> bool:
+    """Add and remove rows until there is one for each thing with an id, in the order of the document.
+
+    Return whether any list is another than it was.
+    """
+    is_renewed = False
     for table in tables:
         things = getattr(whole, table.listed)
         if not table.kind:  # its members have no ids: they are told apart by their place in the list
             if len(things) != len(rows.of(table, owner)):
                 _rows(table).filter(**{table.owner: owner}).delete()
                 _create_rows(table, [(owner, at, thing) for at, thing in enumerate(things, start=1)])
+                is_renewed = True
             continue
         known = {row.ident: row for row in rows.of(table, owner) if isinstance(row, NamedRow)}
         if [*known] != [thing.id for thing in things]:
             _renew_list(table, owner, known, things)
+            is_renewed = True
         for thing in things:
             if thing.id in known:
-                _match(table.parts, rows, known[thing.id], thing)
+                is_renewed |= _match(table.parts, rows, known[thing.id], thing)
+    return is_renewed
 
 
 def _renew_list(

@@ -107,7 +107,7 @@ class Prose:
             stands = None
             if _GOES_ON.match(self.text, found.end()):
                 stands = next((one for how in _STANDS if (one := how.search(self.text, near, at))), None)
-            said = "" if stands is None else self._said(stands.start("said"), found.end())
+            said = "" if stands is None else self.said(stands.start("said"), found.end())
             said += ")" if "(" in said else ""
             noun = "" if stands is None else (stands.groupdict().get("noun") or "").lower()
             yield Letter(found[0], said, noun, is_label)
@@ -118,11 +118,11 @@ class Prose:
             start, end = found.span()
             before = _NAME_BEFORE.search(self.text, max(start - 100, 0), start)
             if before is not None and _AFTER_PRINT.match(self.text, end):
-                yield PrintName(before["name"], found[0], self._said(before.start("name"), end))
+                yield PrintName(before["name"], found[0], self.said(before.start("name"), end))
                 continue
             after = _NAME_AFTER.match(self.text, end) if _THE.search(self.text, max(start - 6, 0), start) else None
             if after is not None:
-                yield PrintName(after["name"], found[0], self._said(start, after.end("name")))
+                yield PrintName(after["name"], found[0], self.said(start, after.end("name")))
             else:
                 yield PrintName("", found[0], "")
 
@@ -138,6 +138,19 @@ class Prose:
             words = () if is_part else tuple(re.split(_GAP, found["words"]))
             is_definite = bool(found["both"]) or before in _DEFINITE
             yield Counted(number, found.start(), found.start("words"), words, is_definite)
+
+    def counted_references(self) -> Iterator[tuple[Counted, Reference]]:
+        """Yield the numbers right before a reference to one thing: “four {F}”, “2 of {F}”; none before two things."""
+        for found in _COUNT_OF.finditer(self.text):
+            before = _before(self.text, found.start())
+            end = found.end() + 1
+            if before in _NOT_A_COUNT or _SECOND.match(self.text, end) or _MEASURED.match(self.text, end):
+                continue
+            number = (
+                _NUMBERS[found["word"].lower()] if found["word"] else int(found["digits"]) if found["digits"] else 2
+            )
+            is_definite = bool(found["both"]) or before in _DEFINITE
+            yield Counted(number, found.start(), found.end(), (), is_definite), self.references[found.end()]
 
     def numbers(self) -> list[int]:
         """All numbers of the text that may count something, one included; “half” and “single” count as one."""
@@ -161,8 +174,8 @@ class Prose:
         found = _NAMED.match(self.text, end)
         return self.references[found.end() - 1] if found and not _SECOND.match(self.text, found.end()) else None
 
-    def _said(self, start: int, end: int) -> str:
-        """What the text says there, references as they were written."""
+    def said(self, start: int, end: int) -> str:
+        """What the text says between two characters, references as they were written."""
         return "".join(
             f"{{{self.references[at].text}}}" if at in self.references else self.text[at] for at in range(start, end)
         )
@@ -298,14 +311,12 @@ _NUMBERS = {
 _TWOS = {"both": 2, "pair": 2, "pairs": 2}
 _WORDS_OF_NUMBERS = "|".join(f"[{word[0].upper()}{word[0]}]{word[1:]}" for word in _NUMBERS)
 # The words after a number are only looked at, since in “two or three strips” another number follows.
-_COUNT = re.compile(
-    rf"""(?<![\w.,/⁄∕×\-–—'’+#{_THING}{_OTHER}])
+_A_COUNT = rf"""(?<![\w.,/⁄∕×\-–—'’+#{_THING}{_OTHER}])
     (?: (?P<both> [Bb]oth ) (?:{_GAP}of)? (?:{_GAP}(?:the|these|those|your))?
       | (?P<pair> (?:[Aa]{_GAP})? \b[Pp]air {_GAP} of )
-      | (?P<word> {_WORDS_OF_NUMBERS} ) | (?P<digits> [2-9] | [1-9][0-9]{{1,2}} ) ) {_GAP}
-    (?= (?P<words> [a-z]+ (?:{_GAP}[a-z]+){{0,2}} ) )""",
-    re.VERBOSE,
-)
+      | (?P<word> {_WORDS_OF_NUMBERS} ) | (?P<digits> [2-9] | [1-9][0-9]{{1,2}} ) ) {_GAP}"""
+_COUNT = re.compile(rf"{_A_COUNT} (?= (?P<words> [a-z]+ (?:{_GAP}[a-z]+){{0,2}} ) )", re.VERBOSE)
+_COUNT_OF = re.compile(rf"{_A_COUNT} (?:of{_GAP})? (?:the{_GAP})? (?={_THING})", re.VERBOSE)
 # Words before a number with which it is no count of all, or no count at all: “up to two”, “step 2”, “into four”.
 _NOT_A_COUNT = word_set(
     f"""a about almost another around at between both by each either every extra few figure first fold further half in

@@ -66,6 +66,8 @@ _UNIT = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 _TIME = re.compile(r"[\s-]?(?:h|hrs?|hours?|min|mins|minutes?|s|sec|secs|seconds?|days?)(?![A-Za-z])", re.IGNORECASE)
+# “1/2 of the glue” is a share, no length.
+_SHARE = re.compile(r"\s+of\s+(?:the|a|an|its|your|each|every|it|them|this|that|these|those|all)\b")
 _TIMES = re.compile(r"\s?(?:×|x|by)\s?")
 # After these, `2 in` counts two things somewhere: in each corner, in a row, in all.
 # `2 in` before one of these counts two things: in each corner, in a row, in all, in {A}, in B, in 3 rows.
@@ -93,9 +95,9 @@ class _Unit:
 def typed_numbers(text: str) -> tuple[TypedNumber, ...]:
     """Return the measures outside braces: each fraction, and each number that has a unit of length.
 
-    A fraction without a unit is in inches; one of an hour, minute or second is no measure. Of two numbers joined by
-    ×, x or by the first has the unit of the second. `2 in` before a word such as “each”, before a reference or before
-    the letter of a piece counts things.
+    A fraction without a unit is in inches; one of an hour, minute or second, or “of the” something, is no measure. Of
+    two numbers joined by ×, x or by the first has the unit of the second. `2 in` before a word such as “each”, before a
+    reference or before the letter of a piece counts things.
 
     >>> [number.text for number in typed_numbers("Cut 2 3/4 by 3 in, hold 60 seconds, glue 2 in each corner.")]
     ['2 3/4', '3 in']
@@ -109,7 +111,7 @@ def typed_numbers(text: str) -> tuple[TypedNumber, ...]:
         unit = _unit_after(seen, number, closing)
         if unit is None and following[1] and _TIMES.fullmatch(seen, end, following[0]):
             unit = _Unit(following[1].system, following[1].ticks, end)
-        if unit is None and _is_fraction(number) and not _TIME.match(seen, end):
+        if unit is None and _is_fraction(number) and not _TIME.match(seen, end) and not _is_share(seen, number):
             unit = _Unit("in", TICKS_PER_INCH, end)
         following = start, unit
         if unit is not None:
@@ -171,6 +173,10 @@ def _is_unit(seen: str, unit: re.Match[str], bare: bool) -> bool:
     if unit["gap"] == "-":
         return _IN_ONE.match(seen, unit.end()) is None
     return not seen.startswith("-", unit.end()) and _COUNTED.match(seen, unit.end()) is None
+
+
+def _is_share(seen: str, number: re.Match[str]) -> bool:
+    return not (number["mixed"] or number["whole"]) and _SHARE.match(seen, number.end()) is not None
 
 
 def _is_fraction(number: re.Match[str]) -> bool:

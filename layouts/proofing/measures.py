@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from layouts.lengths import TICKS_PER_INCH, TICKS_PER_MM, Length, System
+from layouts.lengths import TICKS_PER_INCH, TICKS_PER_MM, Length, System, in_inches
 
 __all__ = ["shortened", "told", "whole_ticks"]
 
@@ -15,8 +15,10 @@ _LONGEST_NAME = 80
 def told(ticks: Fraction | int, unit: System) -> str:
     """Return a measure as a person reads it: exact where it is a 64th of an inch or a tenth of a millimetre.
 
-    >>> told(Fraction(508), "in"), told(320, "mm"), told(Fraction(127, 2), "in")
-    ('1/16 in', '1 mm', 'about 0.2 mm')
+    Else it is told as about as much, in inches with the millimetres beside them.
+
+    >>> told(Fraction(508), "in"), told(320, "mm"), told(Fraction(127, 2), "in"), told(1463, "in")
+    ('1/16 in', '1 mm', 'about 0.2 mm', 'about 3/16 in (4.57 mm)')
     """
     exact = Fraction(ticks)
     for system, step in ((unit, _STEPS[unit]), ("mm", _STEPS["mm"])):
@@ -25,7 +27,9 @@ def told(ticks: Fraction | int, unit: System) -> str:
     hundredths = round(exact * 100 / TICKS_PER_MM)
     if not hundredths:
         return "less than 0.01 mm"
-    return f"about {Fraction(hundredths, 100):.2f}".rstrip("0").rstrip(".") + " mm"
+    mm = f"{Fraction(hundredths, 100):.2f}".rstrip("0").rstrip(".") + " mm"
+    steps = round(exact / _STEPS["in"])
+    return f"about {in_inches(steps * _STEPS['in'])} in ({mm})" if unit == "in" and steps > 0 else f"about {mm}"
 
 
 def whole_ticks(ticks: Fraction | int) -> int:

@@ -147,6 +147,7 @@ def _seen_without_plans(kit: Kit, planned: KitSteps) -> Iterator[Finding]:
     yield from contents.findings(kit, planned)
     yield from faces.findings(kit, lying)
     yield from forms.findings(kit)
+    yield from grain.findings(kit)
     yield from lids.findings(kit)
     yield from edges.findings(kit, lying)
     yield from claims.findings(kit, planned, lying)

@@ -13,6 +13,7 @@ from layouts.proofing.report.lines import WIDTH, counted, shown, wrapped
 from layouts.proofing.report.mends import idea_lines
 from layouts.proofing.report.picture import leaves_of, sheet_picture
 from layouts.proofing.report.spare import spare_lines, weakest_lines
+from layouts.proofing.rules.papers import beyond_any_sheet
 
 __all__ = ["papers"]
 
@@ -38,10 +39,11 @@ def papers(kit: Kit, proof: Mapping[str, Any]) -> Iterator[str]:
     """Yield the lines about all papers, in document order."""
     names = {paper.id: paper.name for paper in kit.papers}
     called = _Names(kit)
+    never = beyond_any_sheet(proof["findings"])
     for number, paper in enumerate(proof["papers"]):
         if number:
             yield ""
-        yield from wrapped(f"{names[paper['paper']]}: {_verdict(paper)}")
+        yield from wrapped(f"{names[paper['paper']]}: {_verdict(paper, paper['paper'] in never)}")
         yield from _beside_each_other([_block(kit, alike, called) for alike in _alike(paper["plan"])])
         yield from spare_lines(paper, called.letter)
         yield from idea_lines(paper)
@@ -50,13 +52,16 @@ def papers(kit: Kit, proof: Mapping[str, Any]) -> Iterator[str]:
     yield from weakest_lines(kit, proof, called.letter, called.name)
 
 
-def _verdict(paper: Mapping[str, Any]) -> str:
+def _verdict(paper: Mapping[str, Any], is_never: bool) -> str:
+    """The verdict of a paper in words; `is_never`: some piece can be cut from none of its sheets."""
     box, needed = counted(paper["sheets"], "sheet"), paper["needed"]
     least, most = needed["at_least"], needed["at_most"]
     if paper["verdict"] == "fits":
         if not paper["plan"]:
             return f"nothing is cut from it ({box} in the box)."
         return f"fits. {len(paper['plan'])} of {box} touched, {_percent(paper['yield'])} of the paper used."
+    if paper["verdict"] == "short" and is_never:
+        return f"SHORT. {box} in the box, and no number would do: something lies on none of its sheets."
     if paper["verdict"] == "short":
         would = f", {most} would do" if most is not None else ""
         return f"SHORT. {box} in the box, {least} or more needed{would} (proof: {paper['reason']['kind']})."

@@ -57,7 +57,7 @@ _COUNTING = word_set(
 # A number before a word; where there is none, nothing is read.
 _MAY_COUNT = re.compile(
     r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|both|pair[ \t\u00a0]{1,3}of|[0-9]{1,3})"
-    r"[ \t\u00a0]{1,3}[a-z]",
+    r"[ \t\u00a0]{1,3}[a-z{]",
     re.IGNORECASE,
 )
 _WORD = re.compile(r"[^\W\d_]+")
@@ -181,6 +181,16 @@ def _counts(kit: Kit, steps: KitSteps) -> Iterator[Finding]:
             found = step.judged(counted)
             if found is not None:
                 yield found
+        referred = list(islice(prose.counted_references(), left))
+        left -= len(referred)
+        for counted, reference in referred:
+            stock = stock or _Stock(kit)
+            if things is None or things.project.id != planned.project.id:
+                things = _Things(planned.project, stock)
+            step = step or _Step(planned, prose, things, names)
+            found = step.judged_of(counted, reference)
+            if found is not None:
+                yield found
 
 
 class _Step:
@@ -219,6 +229,13 @@ class _Step:
                 )
             at += len(word)
         return None
+
+    def judged_of(self, counted: Counted, reference: Reference) -> Finding | None:
+        """What is wrong with a count of what a reference names right after it."""
+        thing = self._things.at(self._place(reference))
+        if thing is None or self._prose.hedges(*self._prose.sentence(counted.at)):
+            return None
+        return self._compared(counted, self._prose.said(counted.at, counted.words_at + 1), thing)
 
     def _meant(self, counted: Counted, noun: str, described: frozenset[str], end: int) -> _Thing | None:
         """The one thing that is counted: the one that is named right after, or the one that alone has that noun."""

@@ -207,6 +207,8 @@ def _wrong(one: Lying, wrong: Sequence[WrongBorder], unit: System) -> str:
         f"{together.get(border.side, border.side)} {told(border.true, unit)}, not {told(border.claimed, unit)}"
         for border in wrong
     ]
+    if len(wrong) == len(_SIDES) and len({(border.true, border.claimed) for border in wrong}) == 1:
+        parts = [f"all round {told(wrong[0].true, unit)}, not {told(wrong[0].claimed, unit)}"]
     return (
         f"{_words(one)} leaves other borders than it claims: {'; '.join(parts)}. "
         "Correct the claim, the size or the position."

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import ceil
+from typing import Any
 
 from layouts.document import Kit, Paper, form_place, paper_place, piece_place
 from layouts.document.forms import FormBase
@@ -136,6 +137,13 @@ RULES = (
 
 # The rules whose findings say what would mend them.
 MENDED = frozenset({PAPER_SHORT.name, CUT_OUT_TOO_SMALL.name, CUT_OUT_OVERDRAWN.name})
+
+
+def beyond_any_sheet(found: Iterable[Mapping[str, Any]]) -> frozenset[str]:
+    """Return the ids of the papers of which no number of sheets would do, by the findings of a proof as plain JSON."""
+    never = {PIECE_TOO_BIG.name, TURN_IMPOSSIBLE.name, SIDE_MISSING.name}
+    places = (at for one in found if one["rule"] in never for at in one["at"])
+    return frozenset(at.removeprefix("paper:") for at in places if at.startswith("paper:"))
 
 
 def findings(kit: Kit, answers: Sequence[PrintAnswer]) -> Iterator[Finding]:
@@ -305,7 +313,7 @@ def _of_paper(answer: PrintAnswer, words: _Words, sideless: Collection[str]) -> 
         yield DEAD_FIT.finding(paper, message=message, step=step, **facts)
     if answer.is_spent:
         message = (
-            f"{words.paper.name} leaves nothing to spare: of {_counted(len(part.wants), 'piece')} not one could be cut "
+            f"{words.paper.name} leaves nothing to spare: not one of its pieces could be cut "
             "again if a cut goes wrong, however the sheets are cut. Say so on the sheet, or put one more sheet into "
             "the box."
         )

@@ -65,7 +65,7 @@ def _references(planned: PlannedStep, names: Names) -> Iterator[Finding]:
 def _typed(planned: PlannedStep, names: Names, known: _Figures) -> Iterator[Finding]:
     where = f"Step {planned.step.id} of “{planned.project.title}”"
     for typed in {number.text: number for number in typed_numbers(planned.step.text)}.values():
-        equal = known.equal_to(typed, project_place(planned.project.id))
+        equal = _used(planned, typed) or known.equal_to(typed, project_place(planned.project.id))
         if equal is None:
             message = (
                 f"{where} says “{typed.text}”, and nothing in the plan measures that. "
@@ -79,6 +79,14 @@ def _typed(planned: PlannedStep, names: Names, known: _Figures) -> Iterator[Find
         yield TYPED_NUMBER.finding(planned.place, message=message, typed=typed.text, equals=equal)
 
 
+def _used(planned: PlannedStep, typed: TypedNumber) -> str | None:
+    """The length that the step itself uses of something, where that is what is typed: no other figure is nearer."""
+    for number, use in enumerate(planned.step.use, start=1):
+        if use.length is not None and use.length.ticks == typed.ticks:
+            return f"{planned.place}/use/{number}/length"
+    return None
+
+
 class _Figures:
     """The figures of a plan by what they measure, in ticks: exactly, and as printed in each system."""
 
@@ -87,6 +95,9 @@ class _Figures:
         self._printed: dict[System, _ByValue] = {"in": {}, "mm": {}}
         for figure in figures:
             _add(self._exact, Fraction(figure.ticks), figure.at)
+            # A tool is as it is: nobody means its step or its bite by a rounded figure.
+            if figure.at.startswith("tool:"):
+                continue
             _add(self._printed["in"], _read(figure.inches) * TICKS_PER_INCH, figure.at)
             _add(self._printed["mm"], _read(figure.mm) * TICKS_PER_MM, figure.at)
 
@@ -98,7 +109,9 @@ class _Figures:
         for places in found:
             if home in places:
                 return places[home]
-        return next((place for places in found for place in places.values()), None)
+        others = [place for places in found for place in places.values()]
+        # Whatever else has that measure is meant rather than a tool.
+        return min(others, key=lambda place: place.startswith("tool:"), default=None)
 
 
 # For each measure, for each project and each thing of the kit, the first place that has it.

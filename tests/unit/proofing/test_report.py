@@ -195,7 +195,7 @@ def test_strips_beside_each_other_each_have_room_for_a_letter():
         ),
         pytest.param(
             kit_of(_used(piece("A", "101", "20"))),
-            ["Oak: SHORT. 1 sheet in the box, 2 or more needed (proof: bound)."],
+            ["Oak: SHORT. 1 sheet in the box, and no number would do: something lies"],
             id="too big",
         ),
         pytest.param(

@@ -83,6 +83,8 @@ def test_a_reference_is_read_in_its_own_project():
         pytest.param("Leave 54 mm.", "typed-number", f"{_A}/window:pane/bottom", id="a derived margin, as printed"),
         pytest.param("Hold 60 seconds, glue 2 in each corner.", None, None, id="no measure"),
         pytest.param("Trim to {A.width}.", None, None, id="a reference"),
+        pytest.param("Fold it about 3/4 of the way down.", None, None, id="a share"),
+        pytest.param("Leave 3/4 of an inch.", None, None, id="a share of a unit"),
     ],
 )
 def test_a_typed_measure_is_compared_with_the_plan(words, rule, equals):
@@ -115,6 +117,25 @@ def test_a_figure_of_the_same_project_is_named_first():
 
     assert [one.why["equals"] for one in _findings(_kit("6 3/4"), [other, _WIDTH])] == [_WIDTH.at]
     assert [one.why["equals"] for one in _findings(_kit("6 3/4"), [other])] == [other.at]
+
+
+def test_the_length_that_the_step_itself_uses_is_named_before_any_other():
+    """2 in of ribbon are meant, not the piece that is as wide by chance."""
+    wide = Figure(f"{_A}/size/width", 16_256, "2", "51")
+    use = {"use": [{"piece": "A"}, {"supply": "twine", "length": "2"}]}
+    assert [one.why["equals"] for one in _findings(_kit("Cut 2 in of it.", **use), [wide])] == [
+        f"{_AT[0]}/use/2/length"
+    ]
+    assert [one.why["equals"] for one in _findings(_kit("Cut 2 in of it."), [wide])] == [wide.at]
+
+
+def test_a_tool_is_meant_last_and_never_by_a_rounded_figure():
+    # A trimmer that steps by 1/16 in: 1.5875 mm, which a sheet would show as 2 mm.
+    step_of = Figure("tool:trim/step", 508, "1/16", "2")
+    border = Figure("project:tray/placement:b/border", 508, "1/16", "2")
+    assert [one.rule for one in _findings(_kit("Leave 2 mm."), [step_of])] == ["number-not-in-plan"]
+    assert [one.why["equals"] for one in _findings(_kit("Leave 1/16."), [step_of, border])] == [border.at]
+    assert [one.why["equals"] for one in _findings(_kit("Leave 1/16."), [step_of])] == [step_of.at]
 
 
 def test_a_measure_typed_twice_is_said_once_in_each_step():

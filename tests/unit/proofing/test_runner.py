@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import ast
 import hashlib
+import inspect
 import json
+import pkgutil
 from typing import Any
 
 import pytest
 
 from layouts.cutting import Answer, gather_leftovers
-from layouts.document import Kit, canonical_bytes
-from layouts.proofing import ENGINE, prove, prove_at_once
+from layouts.document import Kit, canonical_bytes, read_kit
+from layouts.proofing import ENGINE, prove, prove_at_once, rules, runner
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import print_parts
 from layouts.proofing.sparing import MOST_STEPS, MOST_WORK, Sparing
@@ -250,3 +253,29 @@ def test_builds_are_given_what_is_left_of_the_steps_of_a_print():
     answers = [sparing.ask({"task": "builds", "steps": MOST_STEPS * 2 // 3}) for _ in range(4)]
     assert solver.given == [MOST_STEPS * 2 // 3, MOST_STEPS - MOST_STEPS * 2 // 3]
     assert ["failed" in answer for answer in answers] == [False, False, True, True]
+
+
+def test_every_room_of_rules_is_asked_by_the_proof():
+    """A rule that is listed and never asked is a promise that nobody keeps: so it was with the grain."""
+    asked = {
+        node.func.value.id
+        for node in ast.walk(ast.parse(inspect.getsource(runner)))
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Attribute)
+        and node.func.attr == "findings"
+        and isinstance(node.func.value, ast.Name)
+    }
+    rooms = {room.name for room in pkgutil.iter_modules(rules.__path__)}
+    assert asked == {"printed_rules" if room == "printed" else room for room in rooms}
+
+
+def test_a_fold_across_the_grain_is_found_by_the_proof():
+    """A card of 10 × 7 in, folded in the middle of its length: the fold lies upright, the grain runs sideways."""
+    card: Tree = {"id": "card", "name": "Card", "size": ["12", "12"], "sheets": 1, "grain": "sideways"}
+    card |= {"caliper_um": 350, "front": {"name": "Card", "reads": "up", "repeat": "one-way"}}
+    form: Tree = {"id": "F", "name": "card", "as": "scored", "paper": "card", "size": ["10", "7"], "print_reads": "up"}
+    form["scores"] = [{"from": "left", "at": "5"}]
+    document: Tree = {"format": "kitproof/1", "code": "c", "title": "t", "unit": "in", "papers": [card]}
+    document["projects"] = [{"id": "p", "title": "p", "forms": [form]}]
+    proof = prove_at_once(read_kit(json.dumps(document).encode()))
+    assert "fold-across-grain" in [finding["rule"] for finding in proof["findings"]]
