@@ -12,7 +12,7 @@ Two numbers move towards each other: the sheets needed at least (proven) and at 
 7. the solver, one sheet after the other, then with changed values
 8. the largest pieces by themselves, then all builds
 9. builds in a wide pass
-10. the solver's tree search with 2048 beginnings
+10. the solver again: one sheet with more beginnings, then the tree search with 2048
 11. builds without a beam, and chosen in another way
 
 A list that fits is asked no further than the sixth for fewer sheets.
@@ -173,6 +173,10 @@ class _Search:
             self.ask("values", 2 * QUEUE_PER_SHEET // len(self.small.kinds))
 
     def ask_again(self) -> None:
+        if self.problem.sheets == 1 and self.small.copies <= MANY_COPIES:
+            self.ask("more-spaces", QUEUES[0])
+        if self.is_decided:
+            return
         if _is_within(self.small, QUEUES[1]):
             self.ask("tree", QUEUES[1])
 

@@ -13,7 +13,7 @@ from layouts.errors import KitproofError
 
 __all__ = ["Found", "SolverWrong", "Way", "found", "question"]
 
-Way = Literal["tree", "spaces", "sheets", "values", "stages", "stage-values", "columns"]
+Way = Literal["tree", "spaces", "more-spaces", "sheets", "values", "stages", "stage-values", "columns"]
 
 # The nodes of a plan: parent, left, right, bottom, top, kind.
 type _Node = Sequence[int]

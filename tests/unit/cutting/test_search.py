@@ -97,6 +97,7 @@ def test_an_undecided_list_on_one_sheet_is_asked_in_every_way():
         ("spaces", 2857),
         ("whole", 1),
         ("wide", 1),
+        ("more-spaces", 256),
         ("tree", 2048),
         ("other", 1),
     ]
@@ -141,7 +142,7 @@ def test_what_the_solver_proves_counts():
 def test_a_question_that_the_solver_fails_on_is_passed_over():
     solver = Silent(failed="a defect of the library")
     assert solve(TIGHT, solver).verdict == "unknown"
-    assert len(solver.asked) == 8
+    assert len(solver.asked) == 9
 
 
 def test_long_lists_are_never_given_to_the_solver():
