@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
+import queue
+import threading
 from concurrent.futures import FIRST_COMPLETED, Future, ThreadPoolExecutor, wait
-from threading import Event
 from typing import Any
 
 from layouts.cutting import Solver
@@ -18,18 +19,25 @@ __all__ = ["prove_at_once"]
 
 
 def prove_at_once(kit: Kit) -> dict[str, Any]:
-    """Return the proof of a kit. Each question has a solver's child of its own, as many at a time as there are cores.
+    """Return the proof of a kit, as many questions at a time as there are cores, each with a solver's child of its own.
 
     Raises: what `prove_print` raises; then, and at Ctrl-C, the prints still at work are called off.
     """
-    over = Event()
+    over = threading.Event()
     questions = Questions(kit)
     answers: dict[str, PrintAnswer] = {}
     asked: dict[str, Future[PrintAnswer]] = {}
 
+    # A child has its libraries to load before it answers: one serves all questions of a thread.
+    children: queue.SimpleQueue[Solver] = queue.SimpleQueue()
+    own = threading.local()
+
     def answer(part: PrintPart) -> PrintAnswer:
-        with Solver(cancelled=over.is_set) as solver:
-            return prove_print(part, solver)
+        if not hasattr(own, "solver"):
+            own.solver = Solver(cancelled=over.is_set)
+            children.put(own.solver)
+        own.solver.new_part()
+        return prove_print(part, own.solver)
 
     with ThreadPoolExecutor(max_workers=len(os.sched_getaffinity(0))) as pool:
         try:
@@ -39,6 +47,9 @@ def prove_at_once(kit: Kit) -> dict[str, Any]:
                 wait(waiting, return_when=FIRST_COMPLETED)
                 answers |= {key: future.result() for key, future in asked.items() if future.done()}
         finally:
-            # The pool waits for its threads: without this, Ctrl-C would take as long as the longest search.
+            # Those at work would take as long as the longest search, and a child dies with the thread that started it.
             over.set()
+            wait(asked.values())
+            while not children.empty():
+                children.get().close()
     return questions.proof(answers)

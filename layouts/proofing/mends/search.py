@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from layouts.document import Kit, Refused, change_to, changed, paper_place
 from layouts.proofing.mends.as_shown import AsShown
@@ -33,6 +34,9 @@ MOST_SHORT = 4
 MOST_SPARED = 6
 # Pieces for which another source is looked for.
 MOST_REFUSED = 6
+
+# What would save a sheet, but use the others up to the last twentieth, is no idea for people with a knife.
+_SPARED = Fraction(1, 20)
 
 type Answers = Mapping[str, PrintAnswer]
 type Faults = Set[tuple[str, tuple[str, ...]]]
@@ -207,14 +211,19 @@ class MendSearch:
         different.sort(key=lambda part: part.paper != goal.paper)
         asked = tuple(self._asked(part, goal) for part in different)
         # What the area alone shows to be too much is not asked.
-        return (
-            None if any(excess_over(part, part.sheets) > 0 for part in asked) else _Way(kit, asked, AsShown(kit, asked))
-        )
+        most = -_SPARED if goal.is_saving else 0
+        if any(excess_over(part, part.sheets) > most * _area_of(part) for part in asked):
+            return None
+        return _Way(kit, asked, AsShown(kit, asked))
 
     @staticmethod
     def _asked(part: PrintPart, goal: _Goal) -> PrintPart:
         sheets = goal.sheets if goal.sheets is not None and part.paper == goal.paper else part.sheets
         return replace(part, sheets=sheets, tighter=part.sheet, tighter_slack=part.slack, is_quick=True)
+
+
+def _area_of(part: PrintPart) -> int:
+    return part.sheet.usable_width * part.sheet.usable_height * part.sheets
 
 
 class _Compared:

@@ -122,10 +122,10 @@ def test_a_figure_of_the_same_project_is_named_first():
 def test_the_length_that_the_step_itself_uses_is_named_before_any_other():
     """2 in of ribbon are meant, not the piece that is as wide by chance."""
     wide = Figure(f"{_A}/size/width", 16_256, "2", "51")
-    use = {"use": [{"piece": "A"}, {"supply": "twine", "length": "2"}]}
-    assert [one.why["equals"] for one in _findings(_kit("Cut 2 in of it.", **use), [wide])] == [
-        f"{_AT[0]}/use/2/length"
-    ]
+    used = step("s", "Cut 2 in of it.", use=[{"piece": "A"}, {"supply": "twine", "length": "2"}])
+    twine = {"id": "twine", "name": "twine", "kind": "ribbon", "length": "24"}
+    kit = kit_of(project("shelf", pieces=[piece("A")], steps=[used]), supplies=[twine])
+    assert [one.why["equals"] for one in _findings(kit, [wide])] == [f"{_AT[0]}/use/2/length"]
     assert [one.why["equals"] for one in _findings(_kit("Cut 2 in of it."), [wide])] == [wide.at]
 
 
