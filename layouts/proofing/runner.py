@@ -60,7 +60,7 @@ __all__ = [
 ]
 
 # Raised by hand whenever any rule, bound or search may answer differently: stored answers are keyed by it.
-ENGINE = 2
+ENGINE = 3
 
 # Steps of the enumeration of builds for the question whether one more of a piece could be cut.
 STEPS_FOR_ONE_MORE = 4_000_000
