@@ -76,7 +76,7 @@ def _kept(cut: CutStep) -> Iterator[str]:
     for one in cut.outcomes:
         if one.next_cut > cut.number + 1:
             # No number alone in a line, which the column may be too narrow for.
-            yield f"keep {_SIDES[one.side]} for\N{NO-BREAK SPACE}{one.next_cut}"
+            yield f"{_SIDES[one.side]} for\N{NO-BREAK SPACE}{one.next_cut}"
 
 
 def _held(cut: CutStep) -> str:

@@ -62,10 +62,10 @@ def carry_out(rows: list[list[str]], tree: Tree, facts: Facts) -> None:
             if side.is_finished:
                 finished.append(side.leaves[0])
             elif (cut := taken.index(f"{name} of {number}") + 1) > number + 1:
-                kept.append(f"keep {name} for {cut}")
+                kept.append(f"{name} for {cut}")
         off = Counter(facts.letter(one["piece"]) for one in finished if "piece" in one)
         said = gives.replace("\N{NO-BREAK SPACE}", " ").split("; ")
-        assert [one for one in said if one.startswith("keep ")] == kept
+        assert [one for one in said if " for " in one] == kept
         assert _given(said[0]) == (off, any("offcut" in one for one in finished))
     # The whole sheet has two names; all that is left is finished.
     assert all(part.is_finished for part in parts.values() if part is not whole)
@@ -94,7 +94,7 @@ def _divided(
 
 
 def _given(text: str) -> tuple[Counter[str], bool]:
-    said = [] if text == "–" or text.startswith("keep ") else text.split(", ")
+    said = [] if text == "–" or " for " in text else text.split(", ")
     many: Counter[str] = Counter()
     for one in said:
         if one != "offcut":

@@ -90,8 +90,8 @@ def test_two_pieces_of_one_letter_are_counted_and_cuts_that_finish_nothing_say_s
     [sheet] = _guide(("sky", "fits", [_cut("x", 4, left, right)])).sheets
     assert [(row.said, row.keep) for row in sheet.rows] == [
         (
-            ("keep left for\N{NO-BREAK SPACE}3",),
-            ("keep left for\N{NO-BREAK SPACE}3",),
+            ("left for\N{NO-BREAK SPACE}3",),
+            ("left for\N{NO-BREAK SPACE}3",),
         ),
         (("B, offcut",), ()),
         (("2 × A",), ()),
