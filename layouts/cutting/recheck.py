@@ -44,11 +44,23 @@ def is_proof(question: Mapping[str, Any], answer: Mapping[str, Any], most: int) 
     copies = answer.get("copies", [kind[2] for kind in kinds])
     if any(not 0 <= number <= kind[2] for number, kind in zip(copies, kinds, strict=True)):
         return False
+    kinds = [_as_it_fits(kind, sheets) for kind in kinds]
     part = [(w, h, number, turns) for (w, h, _, turns), number in zip(kinds, copies, strict=True) if number]
     prices = [price for price, number in zip(answer["prices"], copies, strict=True) if number]
     if answer["by"] == "prices":
         return prices_prove_short(sheets, part, prices)
     return answer["by"] == "exhausted" and has_no_plan(sheets, part, prices, most)
+
+
+def _as_it_fits(kind: tuple[int, int, int, bool], sheets: Sheets) -> tuple[int, int, int, bool]:
+    """A kind that lies one way only where it fits no other way: its other side is no length of any row then."""
+    width, height, copies, turns = kind
+    upright, sideways = (
+        any(w <= wide and h <= high for wide, high, _ in sheets) for w, h in ((width, height), (height, width))
+    )
+    if not turns or upright == sideways:
+        return kind
+    return (width, height, copies, False) if upright else (height, width, copies, False)
 
 
 def prices_prove_short(sheets: Sheets, kinds: Kinds, prices: Sequence[int]) -> bool:

@@ -63,7 +63,8 @@ class PrintPart:
     `sheet` is what can be used of a sheet with the stated slack, `tighter` with the slack raised by one printed step,
     or the same where nobody asks whether the list just fits.
     In `wants` every piece stands behind the one whose cut-out it comes from. `not_built` is why something on this
-    print cannot be computed yet, or nothing. `is_quick`: a short search will do, as for what is only tried.
+    print cannot be computed yet, or nothing. `is_quick`: a short search will do, as for what is only tried;
+    `is_glance`: no search at all, but bounds and our own quick plans.
     """
 
     paper: str
@@ -75,6 +76,7 @@ class PrintPart:
     wants: tuple[Want, ...]
     not_built: tuple[str, ...] = ()
     is_quick: bool = False
+    is_glance: bool = False
 
     @property
     def key(self) -> str:

@@ -93,7 +93,7 @@ def prove_print(part: PrintPart, solver: Solver) -> PrintAnswer:
     Raises: PlanFails where a plan does not (a defect, never an answer), and what the solver's child raises when it is
     stopped or dies.
     """
-    sparing = Sparing(solver, is_quick=part.is_quick)
+    sparing = Sparing(solver, is_quick=part.is_quick, is_glance=part.is_glance)
     answer = plan_print(
         part,
         lambda problem: solve(problem, sparing),

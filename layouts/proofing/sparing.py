@@ -20,10 +20,10 @@ QUICK_SHARE = 16
 class Sparing:
     """A solver that stops answering once one print has had its share of steps: what is asked then finds nothing."""
 
-    def __init__(self, solver: Asks, *, is_quick: bool = False) -> None:
+    def __init__(self, solver: Asks, *, is_quick: bool = False, is_glance: bool = False) -> None:
         self._solver = solver
-        self._left = MOST_WORK // (QUICK_SHARE if is_quick else 1)
-        self._steps = MOST_STEPS // (QUICK_SHARE if is_quick else 1)
+        self._left = 0 if is_glance else MOST_WORK // (QUICK_SHARE if is_quick else 1)
+        self._steps = 0 if is_glance else MOST_STEPS // (QUICK_SHARE if is_quick else 1)
 
     def check(self) -> None:
         """Raises: Cancelled."""

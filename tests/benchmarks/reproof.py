@@ -18,6 +18,8 @@ from layouts.cutting import Solver
 from layouts.document import Kit, read_kit_tree
 from layouts.proofing import PrintAnswer, print_parts, prove, prove_print
 
+__all__ = ["main", "tight_kit"]
+
 LISTS = Path(__file__).resolve().parents[1] / "reference" / "bench" / "kit_lists.json"
 PRINTS = 6
 PAIRS = 5
@@ -25,7 +27,7 @@ GOAL = "0.10"
 
 
 def main() -> None:
-    tree = _kit()
+    tree = tight_kit()
     before, after = read_kit_tree(tree), read_kit_tree(_edited(tree))
     pairs = []
     for _ in range(PAIRS):
@@ -52,7 +54,7 @@ def _proved(kit: Kit, kept: dict[str, PrintAnswer]) -> dict[str, Any]:
     return prove(kit, answers)
 
 
-def _kit() -> dict[str, Any]:
+def tight_kit() -> dict[str, Any]:
     """Six lists on one size of sheet that are not decided at a glance, a project each; units are 1/16 in."""
     lists = [case for case in json.loads(LISTS.read_text())["cases"] if case["family"] in ("L95", "S96", "B97")]
     chosen = [case for case in lists if len(case["sheets"]) == 1][:PRINTS]

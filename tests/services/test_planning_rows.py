@@ -98,7 +98,7 @@ def set_(model: type[models.Model], **values: Any):
         pytest.param(set_(Step, held="by-foot"), id="an unknown way to hold"),
         pytest.param(set_(Change, what="guessed"), id="an unknown change"),
         pytest.param(set_(Change, what="undone"), id="an undoing of nothing"),
-        pytest.param(set_(Change, what="replaced"), id="a replacement of nothing"),
+        pytest.param(set_(Change, what="redone"), id="a redoing of nothing"),
         pytest.param(
             lambda draft: Change.objects.create(draft=draft, revision=1, what="created", at=timezone.now()),
             id="two changes to one revision",

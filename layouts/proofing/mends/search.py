@@ -35,7 +35,8 @@ MOST_SPARED = 6
 # Pieces for which another source is looked for.
 MOST_REFUSED = 6
 
-# What would save a sheet, but use the others up to the last twentieth, is no idea for people with a knife.
+# What would save a sheet, but use the others up to the last twentieth, is offered where it is seen at a glance: what
+# only a search would find there, a slip of the knife would spoil.
 _SPARED = Fraction(1, 20)
 
 type Answers = Mapping[str, PrintAnswer]
@@ -211,15 +212,16 @@ class MendSearch:
         different.sort(key=lambda part: part.paper != goal.paper)
         asked = tuple(self._asked(part, goal) for part in different)
         # What the area alone shows to be too much is not asked.
-        most = -_SPARED if goal.is_saving else 0
-        if any(excess_over(part, part.sheets) > most * _area_of(part) for part in asked):
-            return None
-        return _Way(kit, asked, AsShown(kit, asked))
+        return (
+            None if any(excess_over(part, part.sheets) > 0 for part in asked) else _Way(kit, asked, AsShown(kit, asked))
+        )
 
     @staticmethod
     def _asked(part: PrintPart, goal: _Goal) -> PrintPart:
         sheets = goal.sheets if goal.sheets is not None and part.paper == goal.paper else part.sheets
-        return replace(part, sheets=sheets, tighter=part.sheet, tighter_slack=part.slack, is_quick=True)
+        asked = replace(part, sheets=sheets, tighter=part.sheet, tighter_slack=part.slack, is_quick=True)
+        is_crowded = excess_over(asked, sheets) > -_SPARED * _area_of(asked)
+        return replace(asked, is_glance=goal.is_saving and is_crowded)
 
 
 def _area_of(part: PrintPart) -> int:

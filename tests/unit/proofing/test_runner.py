@@ -236,6 +236,14 @@ def test_a_print_is_answered_without_the_solver_once_it_has_had_its_share():
     assert solver.asked == 5
 
 
+def test_at_a_glance_nothing_is_asked_of_the_solver():
+    solver = _Counting()
+    sparing = Sparing(solver, is_quick=True, is_glance=True)
+    tree = {"task": "packingsolver", "kinds": [[1, 1, 1, True]], "queue": 16}
+    assert ["failed" in sparing.ask(one) for one in (tree, {"task": "builds", "steps": 10})] == [True, True]
+    assert solver.asked == 0
+
+
 class _Building(_Counting):
     """A solver that spends all steps that it is given, and notes how many they were."""
 
