@@ -161,7 +161,10 @@ class _Pieces:
 
 
 def _letter(box: Box, letter: str, unit: int, windows: Sequence[Box]) -> Iterator[Label]:
-    """A letter in the upper left corner, as large as the piece and its rim allow; none where it could not be read."""
+    """A letter in the upper left corner, as large as the piece and its rim allow; none where it could not be read.
+
+    A name of more letters stands upright in a strip that is too narrow for it; one letter on its side is another.
+    """
     size = 14 * unit
     size = min(size, box.height * 4 // 5, box.width * 9 * size // (10 * text_width(letter, size)))
     while size >= _LEAST * unit:
@@ -171,6 +174,19 @@ def _letter(box: Box, letter: str, unit: int, windows: Sequence[Box]) -> Iterato
             yield label
             return
         size -= unit
+    if len(letter) > 1:
+        yield from _upright(box, letter, unit, windows)
+
+
+def _upright(box: Box, letter: str, unit: int, windows: Sequence[Box]) -> Iterator[Label]:
+    size = min(11 * unit, box.width * 3 // 5)
+    size = min(size, box.height * 9 * size // (10 * text_width(letter, size)) if size > 0 else 0)
+    if size < _LEAST * unit:
+        return
+    middle, level = box.x + box.width // 2 + size // 4, box.y + box.height - text_width(letter, size) // 2 - size // 2
+    label = Label(letter, middle, level, size, middle=True, upright=True)
+    if not any(label.box.overlaps(window) for window in windows):
+        yield label
 
 
 def _becomes(cut_out: Node, letters: Letters) -> str:

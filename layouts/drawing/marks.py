@@ -16,8 +16,8 @@ __all__ = ["Mark", "OffcutLetters", "mark_boxes", "mark_sheet"]
 
 type Data = Mapping[str, Any]
 
-# From the end of the alphabet: pieces are mostly called by its beginning.
-_LETTERS = "ZYXWVUTSRQPONMLKJIHGFEDCBA"
+# From the end of the alphabet: pieces are mostly called by its beginning. I and O would be read as numbers of cuts.
+_LETTERS = "ZYXWVUTSRQPNMLKJHGFEDCBA"
 # In lines (`unit`): how small the letter of a mark may get in a narrow offcut.
 _LEAST = 5
 
