@@ -277,11 +277,10 @@ def _strokes(outline: Hole) -> Iterator[Stroke]:
 def _tries(words: str, layer: Layer, size: int, u: int) -> Iterator[Label]:
     """Where a label may stand in a layer: in its corners, in its middle, in the middles of its sides.
 
-    Names may stand upright; a single letter would be another then (N, Z), and is rather smaller.
+    Names may stand upright; a single letter would be another then (N, Z), and is rather left out.
     """
     left, bottom, right, top = map(round, layer.area)
-    ways = ((False, size), (True, size)) if len(words) > 1 else ((False, size), (False, size * 2 // 3))
-    for upright, size in ways:
+    for upright in (False, True) if len(words) > 1 else (False,):
         long = text_width(words, size)
         across, up = (size, long) if upright else (long, size)
         near, far = left + across // 2 + u, right - across // 2 - u

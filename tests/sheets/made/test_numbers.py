@@ -332,7 +332,7 @@ def test_every_piece_can_be_cut_again_or_is_named_among_those_that_cannot(sheets
         for leaf in all_leaves(sheet["tree"])
     }
     assert sorted([*again, *lost]) == sorted(cut)
-    careful = re.search(r"Take most care with (.+?) of ([^,]+), which", listed[1])
+    careful = re.search(r"Take most care with (.+?) of ([^:]+): there", listed[1])
     assert careful is not None
     assert (careful[2], careful[1]) in lost
 
