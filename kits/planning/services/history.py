@@ -47,12 +47,8 @@ def draft_undo(*, draft: Draft, revision: int, by: Person) -> Draft:
         raise NothingToUndo("no change is left that could be taken back")
     _ensure_own(last, by)
     first = last.first_made
-    if first.what == ChangeKind.RENAMED:
-        place = first.place.removesuffix("/id")
-        kit = renamed(edit, renamed_place(place, str(first.after)), str(first.before))
-    else:
-        kit = _brought_back(edit, last.revision - 1)
-        _link_again(edit.draft, first.place, first.before)
+    renamed_from = renamed_place(first.place.removesuffix("/id"), str(first.after)) if _is_renaming(first) else ""
+    kit = _written(edit, first, value=first.before, revision=last.revision - 1, renamed_from=renamed_from)
     return record(
         edit.draft,
         kit,
@@ -79,11 +75,8 @@ def draft_redo(*, draft: Draft, revision: int, by: Person) -> Draft:
     _ensure_own(taken_back, by)
     change = taken_back.undoes
     first = change.first_made
-    if first.what == ChangeKind.RENAMED:
-        kit = renamed(edit, first.place.removesuffix("/id"), str(first.after))
-    else:
-        kit = _brought_back(edit, change.revision)
-        _link_again(edit.draft, first.place, first.after)
+    renamed_from = first.place.removesuffix("/id")
+    kit = _written(edit, first, value=first.after, revision=change.revision, renamed_from=renamed_from)
     return record(
         edit.draft,
         kit,
@@ -112,6 +105,22 @@ def draft_restore(*, draft: Draft, to: int, revision: int, by: Person) -> Draft:
     if after == before:
         return edit.draft
     return record(edit.draft, kit, what=ChangeKind.RESTORED, by=by, before=before, after=after)
+
+
+def _is_renaming(change: Change) -> bool:
+    return change.what == ChangeKind.RENAMED
+
+
+def _written(edit: Opened, first: Change, *, value: Any, revision: int, renamed_from: str) -> Document:
+    """Write the document of a revision, in which what was changed has this value.
+
+    What was renamed is renamed again, from where it is now: so its rows stay.
+    """
+    if _is_renaming(first):
+        return renamed(edit, renamed_from, str(value))
+    kit = _brought_back(edit, revision)
+    _link_again(edit.draft, first.place, value)
+    return kit
 
 
 def _ensure_own(change: Change, by: Person) -> None:
