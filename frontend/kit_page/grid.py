@@ -108,12 +108,14 @@ def written(column: str, text: str) -> Any:
     return None if column == "paper" and not text else text
 
 
-def free_letters(project: Project) -> Iterator[str]:
-    """Return the letters that no piece or form of a project has, in order; beyond Z there are two of them.
+def free_letters(kit: Kit) -> Iterator[str]:
+    """Return the letters that no piece or form of a kit has, in order; beyond Z there are two of them.
+
+    Those of other projects are passed over as well: two of one letter are hard to tell apart on a sheet they share.
 
     I and O are left out: on a printed list they read as one and nought.
     """
-    taken = {made.id.casefold() for made in (*project.pieces, *project.forms)}
+    taken = {made.id.casefold() for one in kit.projects for made in (*one.pieces, *one.forms)}
     letters = [chr(code) for code in range(ord("A"), ord("Z") + 1) if chr(code) not in "IO"]
     names = (*letters, *(one + other for one in letters for other in letters))
     return (name for name in names if name.casefold() not in taken)
@@ -154,7 +156,7 @@ def _new_row(kit: Kit, project: Project) -> Row:
         NEW,
         "",
         (
-            Control(f"{NEW}.id", "letter of the new piece", next(free_letters(project))),
+            Control(f"{NEW}.id", "letter of the new piece", next(free_letters(kit))),
             *(
                 Control(f"{NEW}.{column}", f"{label} of the new piece", texts.get(column, ""), choices.get(column, ()))
                 for column, (label, _) in COLUMNS.items()

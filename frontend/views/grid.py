@@ -106,7 +106,7 @@ def _read(request: HttpRequest, page: KitPage, draft: Draft, sent: _Sent) -> Htt
     """
     after = page_of(page.kit.code)
     project = _project(after.document, sent.project)
-    lines = read_pasted(sent.pasted, after.document, project, free_letters(project))
+    lines = read_pasted(sent.pasted, after.document, project, free_letters(after.document))
     good = [line for line in lines if not line.wrong]
     if sent.do == "read" or not good:
         refusal = "" if lines else "There is no line to read: paste a list, one piece a line."
@@ -130,7 +130,7 @@ def _read(request: HttpRequest, page: KitPage, draft: Draft, sent: _Sent) -> Htt
         return redirect(f"{_address(page, project.id)}#{things[0][0]}")
     after = page_of(page.kit.code)
     project = _project(after.document, sent.project)
-    left_lines = read_pasted("\n".join(left), after.document, project, free_letters(project))
+    left_lines = read_pasted("\n".join(left), after.document, project, free_letters(after.document))
     grid = _grid(after.document, project.id)
     return _shown(request, after, grid, pasted="\n".join(left), read=left_lines, good=0)
 

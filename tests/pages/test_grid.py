@@ -181,8 +181,9 @@ def test_what_is_not_typed_here_is_shown_as_it_is(draft, look):
 def test_the_next_letter_is_the_first_that_nothing_has_and_no_figure_looks_like(taken, letter):
     pieces = [{"id": id_, "name": id_, "size": ["1", "1"]} for id_ in taken[1:]]
     forms = [{"id": taken[0], "name": "tag", "as": "tag", "paper": "kelp", "size": ["1", "1"]}]
-    kit = read_kit(box_bytes(projects=[{"id": "p", "title": "p", "pieces": pieces, "forms": forms}]))
-    assert next(free_letters(kit.projects[0])) == letter
+    made = [{"id": "p", "title": "p", "forms": forms}, {"id": "q", "title": "q", "pieces": pieces}]
+    kit = read_kit(box_bytes(projects=made))
+    assert next(free_letters(kit)) == letter
 
 
 LIST = "letter\tpiece\twidth\theight\tcount\tprint\nD\tend picture\t3 1/2\t4 1/2\t2\tSlate\nrim\nbase 2 x 3 of kelp"
