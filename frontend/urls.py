@@ -18,6 +18,7 @@ from frontend.views.kits import kits
 from frontend.views.mends import mend
 from frontend.views.pieces import piece_change_view
 from frontend.views.sheets import sheet_pdf, sheet_picture, sheets, sheets_again, sheets_cancel, sheets_make
+from frontend.views.things import thing, thing_check, thing_new
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", home, name="home"),
@@ -32,6 +33,10 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/check/stop/", check_cancel_view, name="check-cancel"),
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
     path("kits/<slug:code>/projects/<slug:project>/pieces/", project_pieces, name="project-pieces"),
+    path("kits/<slug:code>/at/<path:place>/check/", thing_check, name="thing-check"),
+    path("kits/<slug:code>/at/<path:place>/", thing, name="thing"),
+    path("kits/<slug:code>/add/<slug:kind>/", thing_new, name="thing-new"),
+    path("kits/<slug:code>/projects/<slug:project>/add/<slug:kind>/", thing_new, name="thing-new-in"),
     path("kits/<slug:code>/mend/", mend, name="kit-mend"),
     path("kits/<slug:code>/accept/", accept, name="finding-accept"),
     path("kits/<slug:code>/recall/", recall, name="finding-recall"),

@@ -10,7 +10,15 @@ from kits.planning.services.history import draft_redo, draft_restore, draft_undo
 from kits.planning.services.kits import kit_create, kit_replace
 from kits.planning.services.mends import mend_apply
 from kits.planning.services.names import id_rename
-from kits.planning.services.things import thing_add, thing_copy, thing_move, thing_remove, things_add, values_change
+from kits.planning.services.things import (
+    thing_add,
+    thing_copy,
+    thing_move,
+    thing_remove,
+    thing_write,
+    things_add,
+    values_change,
+)
 from kits.planning.services.values import PieceField, paper_take_over, piece_change
 
 __all__ = [
@@ -31,6 +39,7 @@ __all__ = [
     "thing_copy",
     "thing_move",
     "thing_remove",
+    "thing_write",
     "things_add",
     "values_change",
 ]

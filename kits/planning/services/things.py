@@ -1,4 +1,4 @@
-"""Things of a draft that are added, copied, moved within their list, or removed; and many values changed at once."""
+"""Things of a draft that are added, written anew, copied, moved within their list, or removed; many values at once."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ from layouts.document import Kit as Document
 from layouts.document import Refused, UnknownPlace, changed, plain_at, reread_kit
 from layouts.document.places import MEMBERS_BY_KIND
 
-__all__ = ["thing_add", "thing_copy", "thing_move", "thing_remove", "things_add", "values_change"]
+__all__ = ["thing_add", "thing_copy", "thing_move", "thing_remove", "thing_write", "things_add", "values_change"]
 
 type Tree = dict[str, Any]
 
@@ -59,6 +59,26 @@ def values_change(*, draft: Draft, values: Sequence[tuple[str, Any]], revision: 
         before=[{"at": at, "value": before} for at, before, _ in pairs],
         after=[{"at": at, "value": after} for at, _, after in pairs],
     )
+
+
+@transaction.atomic
+def thing_write(*, draft: Draft, place: str, thing: Mapping[str, Any], revision: int, by: Person) -> Draft:
+    """Put all members of a thing, and the things in it, in place of those there are; its id stays.
+
+    One that is the same, however it is written, changes nothing.
+    Raises: NotAllowed, RevisionMoved, UnknownPlace, DraftRefused.
+    """
+    ensure_may_edit(by)
+    edit = opened(draft, sent=revision, place=place, yours=thing)
+    path = path_of(edit.tree, place)
+    before = value_at(edit.tree, path)
+    value_at(edit.tree, path[:-1])[_number(path) - 1] = {**thing, "id": before["id"]}
+    kit = judged(edit.tree, edited=path)
+    after = plain_at(kit, place)
+    if after == before:
+        return edit.draft
+    write_members(edit.rows, kit)
+    return record(edit.draft, kit, what=ChangeKind.EDITED, by=by, place=place, before=before, after=after)
 
 
 @transaction.atomic

@@ -1,0 +1,356 @@
+"""One thing of a kit as a form: saved value by value while it is open, added, copied, moved, renamed and removed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from django.contrib import messages
+from django.core.exceptions import BadRequest
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_safe
+from django_htmx.middleware import HtmxDetails
+
+from frontend.access import for_planners, for_team, person_of
+from frontend.kit_page.checks import check_token
+from frontend.kit_page.things.about import Picture, about_thing, picture_of
+from frontend.kit_page.things.making import CONSTRUCTIONS
+from frontend.kit_page.things.merging import merged
+from frontend.kit_page.things.page import Form, Thing, thing_at, thing_in
+from frontend.kit_page.things.starting import free_id, started, taken_ids
+from frontend.kit_page.things.texts import Read, Texts
+from frontend.kit_page.things.trying import path_in, tried, wrong_at
+from frontend.requests import number_sent
+from frontend.views.kit import draft_of, page_of, parts_of
+from frontend.words.numbers import counted
+from frontend.words.places import Places
+from kits.planning.errors import DraftRefused, FieldError, IdTaken, RenameUnclear, RevisionMoved, StillNamed
+from kits.planning.models import Draft
+from kits.planning.queries import KitPage, state_at
+from kits.planning.services import id_rename, thing_add, thing_copy, thing_move, thing_remove, thing_write
+from layouts.checks import checks_of
+from layouts.document import Kit, Refused, UnknownPlace
+from layouts.document.refusal import DocumentError
+
+__all__ = ["thing", "thing_check", "thing_new"]
+
+# Somebody else may change the kit again while a change is put together with theirs.
+_TRIES = 3
+
+
+@dataclass(frozen=True, slots=True)
+class _Sent:
+    """What a form of a thing sent: what to do, and on what, the texts of its controls, and the revision it was read at."""
+
+    do: str
+    on: str
+    texts: Texts
+    revision: int
+
+    @classmethod
+    def of(cls, request: HttpRequest) -> _Sent:
+        do, _, on = request.POST.get("do", "save").partition(":")
+        texts = {name: tuple(map(str, texts)) for name, texts in request.POST.lists() if name not in _NO_VALUES}
+        if do == "drop":
+            texts = {name: typed for name, typed in texts.items() if not name.startswith(f"{on}/")}
+        return cls(do, on, texts, number_sent(request, "revision"))
+
+
+_NO_VALUES = {"csrfmiddlewaretoken", "revision", "do", "to"}
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@for_team
+def thing(request: HttpRequest, code: str, place: str) -> HttpResponse:
+    """The form of a thing. Who only reads sees what stands in it; a planner's changes are saved one by one."""
+    page = page_of(code)
+    found = _found(page.document, place)
+    if request.method != "POST":
+        return _shown(request, page, found.form(found.texts))
+    return _changed_by_planner(request, code=code, place=place)
+
+
+@for_planners
+def _changed_by_planner(request: HttpRequest, *, code: str, place: str) -> HttpResponse:
+    page, sent = page_of(code), _Sent.of(request)
+    if sent.do == "look":
+        return _looked(request, page, _found(page.document, place), sent)
+    if sent.do in ("save", "drop"):
+        return _saved(request, page, place, sent)
+    if sent.do in _DOINGS:
+        return _done(request, page, place, sent)
+    raise BadRequest("nothing of this name is done with a thing")
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@for_planners
+def thing_new(request: HttpRequest, code: str, kind: str, project: str = "") -> HttpResponse:
+    """The form of a thing that is to be added; a folded part begins with its construction, `as`."""
+    page = page_of(code)
+    chosen = request.POST.get("as", request.GET.get("as", ""))
+    if kind == "form" and chosen not in CONSTRUCTIONS:
+        return render(
+            request,
+            "frontend/kit/constructions.html",
+            _common(page) | {"project": project, "constructions": tuple(CONSTRUCTIONS.items())},
+        )
+    owner = next((one for one in page.document.projects if one.id == project), None)
+    id_, plain = started(page.document, owner, kind, chosen)
+    try:
+        fresh = thing_in(page.document, project, kind, id_, plain)
+    except UnknownPlace:
+        raise Http404 from None
+    if request.method != "POST":
+        return _shown(request, page, fresh.form(fresh.texts), is_new=True, id=id_)
+    sent = _Sent.of(request)
+    typed = request.POST.get("to", "").strip()
+    fresh = thing_in(page.document, project, kind, typed or id_, plain)
+    if sent.do == "look":
+        return _looked(request, page, fresh, sent, is_new=True)
+    if sent.do == "drop":
+        return _shown(request, page, fresh.form(sent.texts), is_new=True, id=typed)
+    return _added(request, page, fresh, sent, typed)
+
+
+@require_safe
+@for_team
+def thing_check(request: HttpRequest, code: str, place: str) -> HttpResponse:
+    """What a check says of a thing, asked every second while one is open: 204 as long as no more is known."""
+    draft = draft_of(code)
+    run = checks_of([draft.subject]).get(draft.subject)
+    if request.GET.get("seen") == check_token(run, timezone.now()):
+        return HttpResponse(status=204)
+    page = page_of(code)
+    return render(request, "frontend/kit/thing_checked.html", _beside(request, page, place))
+
+
+def _looked(request: HttpRequest, page: KitPage, found: Thing, sent: _Sent, *, is_new: bool = False) -> HttpResponse:
+    """What a thing would be as it is typed: nothing is saved, and what is wrong is only said where it was typed."""
+    read = found.read(sent.texts)
+    wrong: dict[str, str] = {}
+    picture = None
+    try:
+        picture = picture_of(tried(page.document, found.place, read.thing), found.place)
+    except Refused as refused:
+        wrong = _wrong(found, read, wrong_at(refused, path_in(page.document, found.place)))
+    form = found.form(sent.texts, {name: said for name, said in wrong.items() if "".join(sent.texts.get(name, ()))})
+    return render(request, "frontend/kit/thing_looked.html", {"form": form, "picture": picture, "is_new": is_new})
+
+
+def _saved(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> HttpResponse:
+    """Save what was typed; what somebody else changed meanwhile stays, unless both changed the same value."""
+    draft, revision = page.draft, sent.revision
+    for _ in range(_TRIES):
+        found = _found(page.document, place)
+        texts = sent.texts
+        if page.draft.revision != sent.revision:
+            seen = _thing_then(draft, sent.revision, place)
+            put = merged(found.texts if seen is None else seen.texts, sent.texts, found.texts)
+            if put.theirs:
+                return _conflict(request, page, found.form(put.texts, theirs=put.theirs))
+            texts, revision = put.texts, page.draft.revision
+        read = found.read(texts)
+        try:
+            after = thing_write(draft=draft, place=place, thing=read.thing, revision=revision, by=person_of(request))
+        except RevisionMoved:
+            page = page_of(page.kit.code)
+            continue
+        except DraftRefused as refused:
+            wrong = _wrong(found, read, _errors_in(page.document, place, refused.errors))
+            return _shown(request, page, found.form(texts, wrong), refusal=_elsewhere(wrong), status=422)
+        return _after_saving(request, page, place, texts, is_changed=after.revision != revision)
+    return _conflict(request, page, _found(page.document, place).form(sent.texts))
+
+
+def _after_saving(request: HttpRequest, page: KitPage, place: str, texts: Texts, *, is_changed: bool) -> HttpResponse:
+    if not HtmxDetails(request):
+        if is_changed:
+            messages.success(request, "Saved. The kit is being checked.")
+        return redirect(_address(page, place))
+    page = page_of(page.kit.code)
+    found = _found(page.document, place)
+    return _shown(request, page, found.form({**texts}), saved="Saved" if is_changed else "Nothing to save")
+
+
+def _conflict(request: HttpRequest, page: KitPage, form: Form) -> HttpResponse:
+    who = page.changes[0].by if page.changes else None
+    sentence = (
+        f"{who or 'Somebody'} changed this kit meanwhile, and the same values as you. What you typed is still here, "
+        "beside what they wrote. Change it, or save to keep yours."
+    )
+    return _shown(request, page, form, refusal=sentence, status=409)
+
+
+def _added(request: HttpRequest, page: KitPage, fresh: Thing, sent: _Sent, typed: str) -> HttpResponse:
+    read = fresh.read(sent.texts)
+    again: dict[str, Any] = {"is_new": True, "id": typed}
+    if not typed:
+        return _shown(
+            request,
+            page,
+            fresh.form(sent.texts),
+            id_wrong="Give it an id: a letter or a short word.",
+            status=422,
+            **again,
+        )
+    try:
+        thing_add(
+            draft=page.draft, place=fresh.place, thing=read.thing, revision=page.draft.revision, by=person_of(request)
+        )
+    except IdTaken:
+        return _shown(
+            request,
+            page,
+            fresh.form(sent.texts),
+            id_wrong=f"There is a {typed} already: give it another id.",
+            status=422,
+            **again,
+        )
+    except RevisionMoved:
+        return _conflict_of_new(request, page_of(page.kit.code), fresh, sent, again)
+    except DraftRefused as refused:
+        errors = _errors_in(page.document, fresh.place, refused.errors)
+        wrong = _wrong(fresh, read, errors)
+        said = next((message for at, message in errors if at == "id"), "")
+        form = fresh.form(sent.texts, wrong)
+        return _shown(request, page, form, refusal=_elsewhere(wrong), id_wrong=_sentence(said), status=422, **again)
+    messages.success(request, f"{fresh.words.one.capitalize()} {typed} has been added.")
+    return redirect(_address(page, fresh.place))
+
+
+def _conflict_of_new(
+    request: HttpRequest, page: KitPage, fresh: Thing, sent: _Sent, again: Mapping[str, Any]
+) -> HttpResponse:
+    sentence = "The kit was changed this very moment. Nothing is lost: add it again."
+    return _shown(request, page, fresh.form(sent.texts), refusal=sentence, status=409, **again)
+
+
+_DOINGS = {"copy", "up", "down", "rename", "remove", "remove-all"}
+
+
+def _done(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> HttpResponse:
+    """Copy, move, rename or remove a thing."""
+    found = _found(page.document, place)
+    at: dict[str, Any] = {"draft": page.draft, "place": place, "revision": sent.revision, "by": person_of(request)}
+    outer = place.rpartition(":")[0]
+    texts = found.texts
+    try:
+        if sent.do == "copy":
+            to = free_id(found.id, taken_ids(page.document, found.project, found.kind))
+            thing_copy(to=to, **at)
+            messages.success(request, f"This is {to}, a copy of {found.id}.")
+            return redirect(_address(page, f"{outer}:{to}"))
+        if sent.do == "rename":
+            to = request.POST.get("to", "").strip()
+            id_rename(to=to, **at)
+            return redirect(_address(page, f"{outer}:{to}"))
+        if sent.do in ("up", "down"):
+            number = int(path_in(page.document, place)[-1]) + 1
+            thing_move(position=number + (1 if sent.do == "down" else -1), **at)
+            return redirect(_address(page, place))
+        thing_remove(with_mentions=sent.do == "remove-all", **at)
+    except StillNamed as named:
+        words = Places(page.document)
+        return _shown(request, page, found.form(texts), named_by=[words.words(one) for one in named.by], status=409)
+    except RenameUnclear as unclear:
+        return _shown(request, page, found.form(texts), refusal=_sentence(str(unclear)), status=422)
+    except RevisionMoved:
+        sentence = "Somebody changed this kit meanwhile: look at it, then do this again."
+        return _shown(request, page, found.form(texts), refusal=sentence, status=409)
+    except DraftRefused as refused:
+        sentence = " ".join(_sentence(error.message) for error in refused.errors)
+        return _shown(request, page, found.form(texts), refusal=sentence, status=422)
+    messages.success(request, f"{found.words.one.capitalize()} {found.id} has been removed. Undo brings it back.")
+    return redirect(f"{reverse('kit', args=[page.kit.code])}")
+
+
+def _found(kit: Kit, place: str) -> Thing:
+    try:
+        return thing_at(kit, place)
+    except UnknownPlace:
+        raise Http404 from None
+
+
+def _thing_then(draft: Draft, revision: int, place: str) -> Thing | None:
+    """A thing as it was when its form was read, None where nobody kept it."""
+    then = state_at(draft, revision)
+    try:
+        return None if then is None else thing_at(then, place)
+    except UnknownPlace:
+        return None
+
+
+def _errors_in(kit: Kit, place: str, errors: tuple[FieldError, ...]) -> tuple[tuple[str, str], ...]:
+    found = [DocumentError(error.pointer, error.code, error.message) for error in errors]
+    return wrong_at(found, path_in(kit, place))
+
+
+def _wrong(found: Thing, read: Read, errors: tuple[tuple[str, str], ...]) -> dict[str, str]:
+    """What is wrong, by the control that it was typed into; what is wrong elsewhere by no name."""
+    wrong: dict[str, str] = {}
+    for at, message in errors:
+        name = read.control_at(found.words.control_path(at)) if at else ""
+        wrong.setdefault(name, _sentence(message))
+    return wrong
+
+
+def _elsewhere(wrong: Mapping[str, str]) -> str:
+    many = sum(1 for name in wrong if name)
+    here = f"Nothing was saved: {counted(many, 'value')} cannot be so, see below." if many else ""
+    return " ".join(filter(None, (here, wrong.get("", ""))))
+
+
+def _sentence(message: str) -> str:
+    return f"{message[:1].upper()}{message[1:]}." if message else ""
+
+
+def _address(page: KitPage, place: str) -> str:
+    return reverse("thing", args=[page.kit.code, place])
+
+
+def _common(page: KitPage) -> dict[str, Any]:
+    return {"room": "kits", "kit": page.kit, "draft": page.draft, "document": page.document}
+
+
+def _beside(request: HttpRequest, page: KitPage, place: str) -> dict[str, Any]:
+    parts = parts_of(request, page)
+    about = about_thing(page.document, place, parts["said"], parts["papers"])
+    address = reverse("thing-check", args=[page.kit.code, place])
+    return {**parts, "about": about, "check_url": address}
+
+
+def _shown(
+    request: HttpRequest,
+    page: KitPage,
+    form: Form,
+    *,
+    is_new: bool = False,
+    refusal: str = "",
+    status: int = 200,
+    **more: Any,
+) -> HttpResponse:
+    """Answer with the page of a thing, or, where a script asked, with what of it has changed."""
+    place = form.thing.place
+    context = {
+        **_beside(request, page, place),
+        "form": form,
+        "thing": form.thing,
+        "is_new": is_new,
+        "refusal": refusal,
+        "picture": _picture(page.document, form, is_new=is_new),
+        "owner": form.thing.project,
+        **more,
+    }
+    part = HtmxDetails(request) and request.method == "POST"
+    template = "frontend/kit/thing_saved.html" if part else "frontend/kit/thing.html"
+    return render(request, template, context, status=status)
+
+
+def _picture(kit: Kit, form: Form, *, is_new: bool) -> Picture:
+    if is_new:
+        return Picture()
+    return picture_of(kit, form.thing.place)
