@@ -44,7 +44,7 @@ _TRIES = 3
 
 @dataclass(frozen=True, slots=True)
 class _Sent:
-    """What a form of a thing sent: what to do, and on what, the texts of its controls, and the revision it was read at."""
+    """What a form of a thing sent: what to do, and on what, the texts of its controls, the revision it was read at."""
 
     do: str
     on: str
@@ -187,31 +187,20 @@ def _conflict(request: HttpRequest, page: KitPage, form: Form) -> HttpResponse:
 
 def _added(request: HttpRequest, page: KitPage, fresh: Thing, sent: _Sent, typed: str) -> HttpResponse:
     read = fresh.read(sent.texts)
+    form = fresh.form(sent.texts)
     again: dict[str, Any] = {"is_new": True, "id": typed}
     if not typed:
-        return _shown(
-            request,
-            page,
-            fresh.form(sent.texts),
-            id_wrong="Give it an id: a letter or a short word.",
-            status=422,
-            **again,
-        )
+        wrong_id = "Give it an id: a letter or a short word."
+        return _shown(request, page, form, id_wrong=wrong_id, status=422, **again)
+    at: dict[str, Any] = {"draft": page.draft, "revision": page.draft.revision, "by": person_of(request)}
     try:
-        thing_add(
-            draft=page.draft, place=fresh.place, thing=read.thing, revision=page.draft.revision, by=person_of(request)
-        )
+        thing_add(place=fresh.place, thing=read.thing, **at)
     except IdTaken:
-        return _shown(
-            request,
-            page,
-            fresh.form(sent.texts),
-            id_wrong=f"There is a {typed} already: give it another id.",
-            status=422,
-            **again,
-        )
+        wrong_id = f"There is a {typed} already: give it another id."
+        return _shown(request, page, form, id_wrong=wrong_id, status=422, **again)
     except RevisionMoved:
-        return _conflict_of_new(request, page_of(page.kit.code), fresh, sent, again)
+        sentence = "The kit was changed this very moment. Nothing is lost: add it again."
+        return _shown(request, page_of(page.kit.code), form, refusal=sentence, status=409, **again)
     except DraftRefused as refused:
         errors = _errors_in(page.document, fresh.place, refused.errors)
         wrong = _wrong(fresh, read, errors)
@@ -220,13 +209,6 @@ def _added(request: HttpRequest, page: KitPage, fresh: Thing, sent: _Sent, typed
         return _shown(request, page, form, refusal=_elsewhere(wrong), id_wrong=_sentence(said), status=422, **again)
     messages.success(request, f"{fresh.words.one.capitalize()} {typed} has been added.")
     return redirect(_address(page, fresh.place))
-
-
-def _conflict_of_new(
-    request: HttpRequest, page: KitPage, fresh: Thing, sent: _Sent, again: Mapping[str, Any]
-) -> HttpResponse:
-    sentence = "The kit was changed this very moment. Nothing is lost: add it again."
-    return _shown(request, page, fresh.form(sent.texts), refusal=sentence, status=409, **again)
 
 
 _DOINGS = {"copy", "up", "down", "rename", "remove", "remove-all"}

@@ -1,4 +1,4 @@
-"""What stands beside the form of a thing: its drawing as it is typed, what is found about it, and the prints it is of."""
+"""What stands beside the form of a thing: its drawing as it is typed, what is found about it, the prints it is of."""
 
 from __future__ import annotations
 
@@ -64,10 +64,7 @@ def _prints(kit: Kit, place: str) -> set[str]:
         thing = value_at(kit, place)
     except UnknownPlace:
         return set()
-    if kind == "project":
-        made = [*thing.pieces, *thing.forms]
-    else:
-        made = [thing] if kind in ("piece", "form") else []
+    made = [*thing.pieces, *thing.forms] if kind == "project" else [thing] if kind in ("piece", "form") else []
     return {print_ for one in made for print_ in _of(one.paper)}
 
 

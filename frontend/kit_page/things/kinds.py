@@ -110,10 +110,13 @@ def _turned(thing: Tree) -> None:
         thing["turn"] = int(turn)
 
 
+_HOW_MANY = ("count", "length")
+
+
 def _step_opened(thing: Tree) -> Tree:
     opened = dict(thing)
     uses = [
-        {"what": _one_of(_without(use, "count", "length")), **_only(use, "count", "length")}
+        {"what": _one_of(_without(use, *_HOW_MANY)), **{name: use[name] for name in _HOW_MANY if name in use}}
         for use in opened.get("use", ())
     ]
     after = opened.get("after")
@@ -145,10 +148,6 @@ def _as_object(text: Any) -> Tree:
     if text.startswith("element:"):
         return {"element": text.removeprefix("element:")}
     return dict(part.split(":", 1) for part in text.split("/") if ":" in part)
-
-
-def _only(thing: Tree, *names: str) -> Tree:
-    return {name: value for name, value in thing.items() if name in names}
 
 
 def _without(thing: Tree, *names: str) -> Tree:

@@ -140,23 +140,17 @@ class Form:
 
     def _is_given(self, section: Section) -> bool:
         """Whether anything in a section is not as it is anyway, or was refused."""
-        for one in section.items:
-            if isinstance(one, Rows):
-                if any(not is_empty(one, number, self.texts) for number in row_numbers(one, self.texts)):
-                    return True
-            elif (
-                one.path in self.wrong
-                or one.path in self.theirs
-                or (
-                    (typed := [text for text in self.texts.get(one.path, ()) if text])
-                    and typed != [choice.value for choice in one.choices[:1]]
-                )
-            ):
-                return True
-        return False
+        return any(self._has_text(one) for one in section.items)
+
+    def _has_text(self, one: Field | Rows) -> bool:
+        if isinstance(one, Rows):
+            return any(not is_empty(one, number, self.texts) for number in row_numbers(one, self.texts))
+        typed = [text for text in self.texts.get(one.path, ()) if text]
+        as_it_is = [choice.value for choice in one.choices[:1]] if one.entry == Entry.CHOICE else []
+        return one.path in self.wrong or one.path in self.theirs or typed not in ([], as_it_is)
 
     def _rows(self, rows: Rows) -> RowsPart:
-        numbers = [one for one in row_numbers(rows, self.texts)]
+        numbers = list(row_numbers(rows, self.texts))
         new = max(numbers, default=-1) + 1
         if not numbers or not is_empty(rows, numbers[-1], self.texts):
             numbers.append(new)
