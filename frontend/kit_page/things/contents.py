@@ -30,22 +30,26 @@ _SHAPES = (
 _NAME = Field("name", "name")
 
 
-def size(path: str = "size", *labels: str) -> tuple[Field, ...]:
+def size(path: str = "size", *labels: str, only_for: tuple[str, str] | None = None) -> tuple[Field, ...]:
     """Return a pair or a triple of lengths."""
-    return tuple(Field(f"{path}/{at}", label, Entry.LENGTH) for at, label in enumerate(labels or ("width", "height")))
+    return tuple(
+        Field(f"{path}/{at}", label, Entry.LENGTH, only_for=only_for)
+        for at, label in enumerate(labels or ("width", "height"))
+    )
 
 
 def shape(start: str = "shape/") -> tuple[Field, ...]:
     """Return what an outline inside its bounding size is given by."""
     return (
         Field(f"{start}kind", "outline", Entry.CHOICE, _SHAPES),
-        Field(f"{start}rise", "rise of the arch", Entry.LENGTH),
-        Field(f"{start}radius", "radius of the corners", Entry.LENGTH),
+        Field(f"{start}rise", "rise of the arch", Entry.LENGTH, only_for=(f"{start}kind", "arch")),
+        Field(f"{start}radius", "radius of the corners", Entry.LENGTH, only_for=(f"{start}kind", "rounded")),
         Field(
             f"{start}points",
             "corners",
             Entry.POINTS,
             help="One corner a line, across × up from the lower left: 0 × 1 1/2",
+            only_for=(f"{start}kind", "polygon"),
         ),
     )
 
@@ -114,7 +118,7 @@ def _side(start: str) -> tuple[Field, ...]:
 
 def embellishment(scope: Scope) -> tuple[Section, ...]:
     return (
-        Section("Sheet", (_NAME, Field("sheets", "sheets in the box", Entry.COUNT))),
+        Section("Sheet", (_NAME, Field("sheets", "sheets in the box", Entry.COUNT, usual="1"))),
         Section(
             "What is on one sheet",
             (
@@ -140,7 +144,7 @@ def blank(scope: Scope) -> tuple[Section, ...]:
             "Blank",
             (
                 _NAME,
-                Field("count", "in the box", Entry.COUNT),
+                Field("count", "in the box", Entry.COUNT, usual="1"),
                 Field("thickness_um", "thickness of its walls, µm", Entry.COUNT),
                 *size("outside", "outside width", "outside depth", "outside height"),
             ),
@@ -154,7 +158,7 @@ def blank(scope: Scope) -> tuple[Section, ...]:
                     (
                         Field("id", "name"),
                         *size(),
-                        Field("count", "alike", Entry.COUNT),
+                        Field("count", "alike", Entry.COUNT, usual="1"),
                         Field("inside", "on the inside", Entry.FLAG),
                         *opening("opening/"),
                     ),

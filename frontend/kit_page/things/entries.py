@@ -28,7 +28,8 @@ class Entry(StrEnum):
 class Field:
     """One value. `path` leads to it in the thing's plain JSON (`size/0`); `label` says what it is, `help` more of it.
 
-    Of a choice, the first one is what holds where the document says nothing.
+    Where the document says nothing, the first one of a choice holds, and of other values the `usual` one. `only_for` is
+    another choice and the one of it with which this value is asked for at all: that of an arch has a rise.
     """
 
     path: str
@@ -36,6 +37,13 @@ class Field:
     entry: Entry = Entry.TEXT
     choices: tuple[Choice, ...] = ()
     help: str = ""
+    usual: str = ""
+    only_for: tuple[str, str] | None = None
+
+    @property
+    def start(self) -> str:
+        """What its control holds where the document says nothing."""
+        return self.choices[0].value if self.entry == Entry.CHOICE and self.choices else self.usual
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ __all__ = ["CONSTRUCTIONS", "form", "piece", "placement", "project", "step"]
 _SIDES = ("left", "right", "top", "bottom")
 _NAME = Field("name", "name")
 _DIRECTIONS = ("up", "down", "left", "right", "any")
-_COUNT = Field("count", "how many", Entry.COUNT)
+_COUNT = Field("count", "how many", Entry.COUNT, usual="1")
 # What each construction of a folded part is called, in the order of the contract.
 CONSTRUCTIONS = {
     "tray": "open tray",
@@ -33,7 +33,7 @@ def project(scope: Scope) -> tuple[Section, ...]:
             "Project",
             (
                 Field("title", "title"),
-                Field("makes", "alike copies that a member makes", Entry.COUNT),
+                Field("makes", "alike copies that a member makes", Entry.COUNT, usual="1"),
             ),
         ),
     )
@@ -153,7 +153,7 @@ def step(scope: Scope) -> tuple[Section, ...]:
                     "thing that it uses",
                     (
                         Field("what", "uses", Entry.CHOICE, used),
-                        Field("count", "how many", Entry.COUNT),
+                        _COUNT,
                         Field("length", "length of each", Entry.LENGTH),
                     ),
                 ),
@@ -173,7 +173,7 @@ def step(scope: Scope) -> tuple[Section, ...]:
             "When",
             (
                 Field("after_is", "comes after", Entry.CHOICE, after),
-                Field("after", "these steps", Entry.MANY, scope.steps()),
+                Field("after", "these steps", Entry.MANY, scope.steps(), only_for=("after_is", "these")),
                 Field("closes", "closes", Entry.MANY, closes),
             ),
             is_closed=True,
@@ -203,16 +203,25 @@ def _size_is() -> Field:
     )
 
 
-def _prints(scope: Scope) -> tuple[Field, ...]:
+def _each(scope: Scope) -> tuple[Field, ...]:
+    """One copy of the project from each of several prints: only where there are several copies."""
+    if scope.project is None or scope.project.makes == 1:
+        return ()
     return (
-        Field("paper", "print", Entry.CHOICE, (Choice("", "choose a print"), *scope.papers())),
         Field(
             "each",
             "or one copy of the project from each of",
             Entry.MANY,
             scope.papers(),
-            help="As many prints as copies of the project.",
+            help="As many prints as there are copies of the project.",
         ),
+    )
+
+
+def _prints(scope: Scope) -> tuple[Field, ...]:
+    return (
+        Field("paper", "print", Entry.CHOICE, (Choice("", "choose a print"), *scope.papers())),
+        *_each(scope),
     )
 
 
@@ -220,7 +229,7 @@ def _from_window(scope: Scope) -> tuple[Field, ...]:
     windows = scope.windows()
     return (
         Field("paper", "print", Entry.CHOICE, (Choice("", "none yet"), *scope.papers())),
-        Field("each", "or one copy of the project from each of", Entry.MANY, scope.papers()),
+        *_each(scope),
         Field("from", "or out of a window", Entry.CHOICE, (Choice("", "no: from a sheet"), *windows)),
     )
 
@@ -301,7 +310,7 @@ def _lid(scope: Scope) -> tuple[Section, ...]:
             "What it fits",
             (
                 Field("fits", "goes over", Entry.CHOICE, fits),
-                *size("fits_size", "width", "height"),
+                *size("fits_size", "width", "height", only_for=("fits", "size")),
                 Field("clearance", "clearance on each side", Entry.LENGTH, help="Empty: 1/32 in."),
             ),
         ),

@@ -18,10 +18,14 @@ from layouts.printed import text_of
 __all__ = ["Control", "Form", "Row", "RowsPart", "SectionPart", "Thing", "thing_at", "thing_in"]
 
 
+# So many values stand in one line of a wide page.
+_FEW = 4
+
+
 @dataclass(frozen=True, slots=True)
 class Control:
     """One value as it is typed. `echo` is the length in both units, `wrong` what was refused about it, `theirs` what
-    somebody else made of it meanwhile."""
+    somebody else made of it meanwhile; `only_for` is the choice with which it is asked for at all."""
 
     name: str
     label: str
@@ -32,6 +36,7 @@ class Control:
     echo: str = ""
     wrong: str = ""
     theirs: str = ""
+    only_for: str = ""
 
     @property
     def text(self) -> str:
@@ -46,6 +51,11 @@ class Row:
     title: str
     controls: tuple[Control, ...]
     is_new: bool
+
+    @property
+    def is_folded(self) -> bool:
+        """Whether it is folded away: one that is empty, and has much to fill in."""
+        return self.is_new and len(self.controls) > _FEW
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,8 +156,7 @@ class Form:
         if isinstance(one, Rows):
             return any(not is_empty(one, number, self.texts) for number in row_numbers(one, self.texts))
         typed = [text for text in self.texts.get(one.path, ()) if text]
-        as_it_is = [choice.value for choice in one.choices[:1]] if one.entry == Entry.CHOICE else []
-        return one.path in self.wrong or one.path in self.theirs or typed not in ([], as_it_is)
+        return one.path in self.wrong or one.path in self.theirs or typed not in ([], [one.start])
 
     def _rows(self, rows: Rows) -> RowsPart:
         numbers = list(row_numbers(rows, self.texts))
@@ -164,11 +173,10 @@ class Form:
         return RowsPart(rows.path, rows.one, rows.help, tuple(shown))
 
     def _control(self, one: Field, name: str, of: str = "") -> Control:
-        default = (one.choices[0].value,) if one.entry == Entry.CHOICE and one.choices else ("",)
-        texts = self.texts.get(name, () if one.entry == Entry.MANY else default)
+        texts = self.texts.get(name, () if one.entry in (Entry.MANY, Entry.FLAG) else (one.start,))
         return Control(
             name=name,
-            label=f"{one.label}",
+            label=one.label,
             entry=one.entry,
             texts=texts,
             choices=_with_unknown(one, texts),
@@ -176,6 +184,7 @@ class Form:
             echo=_echo(texts[0] if texts else "", self.thing.kit) if one.entry == Entry.LENGTH else "",
             wrong=self.wrong.get(name, ""),
             theirs=self.theirs.get(name, ""),
+            only_for="" if one.only_for is None else one.only_for[1],
         )
 
 

@@ -60,7 +60,7 @@ def plain_of(sections: Sequence[Section], texts: Texts, before: Tree) -> Read:
         if isinstance(item, Rows):
             _read_rows(read, item, texts, before)
         else:
-            _put(read, item, texts.get(item.path, ()), item.path)
+            _put(read, item, texts, "")
     return read
 
 
@@ -75,7 +75,7 @@ def is_empty(rows: Rows, number: int, texts: Texts) -> bool:
     """Whether nothing was typed into a row; what a choice starts with is nothing."""
     for one in rows.fields:
         typed = tuple(text for text in texts.get(f"{rows.path}/{number}/{one.path}", ()) if text.strip())
-        if typed and not (one.entry == Entry.CHOICE and typed == _texts(one, None)):
+        if typed and typed != (one.start,):
             return False
     return True
 
@@ -91,16 +91,19 @@ def _read_rows(read: Read, rows: Rows, texts: Texts, before: Tree) -> None:
         members.append({name: value for name, value in (own or {}).items() if name.startswith("x_")})
         row = Read(members[-1])
         for one in rows.fields:
-            _put(row, one, texts.get(f"{start}/{one.path}", ()), f"{start}/{one.path}")
+            _put(row, one, texts, f"{start}/")
         written = f"{rows.path}/{len(members) - 1}"
         read.controls.update({f"{written}/{at}": name for at, name in row.controls.items()})
     if members:
         _set(read.thing, rows.path, members)
 
 
-def _put(read: Read, one: Field, texts: tuple[str, ...], name: str) -> None:
+def _put(read: Read, one: Field, texts: Texts, start: str) -> None:
+    if one.only_for is not None and texts.get(f"{start}{one.only_for[0]}") != (one.only_for[1],):
+        return  # it is not asked for: what may still stand in it was for another choice
+    name = f"{start}{one.path}"
     read.controls[one.path] = name
-    value = _value(one, texts)
+    value = _value(one, texts.get(name, ()))
     if value is not None:
         _set(read.thing, one.path, value)
 
@@ -126,7 +129,7 @@ def _texts(one: Field, value: Any) -> tuple[str, ...]:
     if one.entry == Entry.MANY:
         return tuple(value or ())
     if value is None or value is False:
-        return (one.choices[0].value,) if one.entry == Entry.CHOICE and one.choices else ("",)
+        return (one.start,)
     if one.entry == Entry.POINTS:
         return ("\n".join(" × ".join(point) for point in value),)
     return ("yes" if value is True else str(value),)
