@@ -15,7 +15,10 @@ __all__ = ["ContentGroup", "ContentLine", "content_groups"]
 
 @dataclass(frozen=True, slots=True)
 class ContentLine:
+    """A thing, and the id of its element on the page, which is its place unless that is another element's."""
+
     place: str
+    anchor: str
     name: str
     words: str
     said: tuple[FindingLine, ...]
@@ -23,25 +26,39 @@ class ContentLine:
 
 @dataclass(frozen=True, slots=True)
 class ContentGroup:
+    """The things of one kind, and how adding one is called."""
+
+    kind: str
     title: str
+    adding: str
     lines: tuple[ContentLine, ...]
 
 
 def content_groups(kit: Kit, said: Mapping[str, tuple[FindingLine, ...]]) -> tuple[ContentGroup, ...]:
-    """Return all that is in the box, kinds without things left out."""
+    """Return all that is in the box by kinds, also those of which there is nothing."""
     groups = (
-        ("Prints", _papers(kit)),
-        ("Pads", ((f"pad:{pad.id}", pad.name, _size(kit, pad.size)) for pad in kit.pads)),
-        ("Embellishment sheets", _embellishments(kit)),
-        ("Blanks", _blanks(kit)),
-        ("Supplies", ((f"supply:{one.id}", one.name, _supply(kit, one)) for one in kit.supplies)),
-        ("Tools that a member is expected to have", _tools(kit)),
+        ("paper", "Prints", "Add a print", _papers(kit)),
+        ("pad", "Pads", "Add a pad", ((f"pad:{pad.id}", pad.name, _size(kit, pad.size)) for pad in kit.pads)),
+        ("embellishment", "Embellishment sheets", "Add an embellishment sheet", _embellishments(kit)),
+        ("blank", "Blanks", "Add a blank", _blanks(kit)),
+        (
+            "supply",
+            "Supplies",
+            "Add a supply",
+            ((f"supply:{one.id}", one.name, _supply(kit, one)) for one in kit.supplies),
+        ),
+        ("tool", "Tools that a member is expected to have", "Add a tool", _tools(kit)),
     )
-    found = (
-        ContentGroup(title, tuple(ContentLine(place, name, words, said.get(place, ())) for place, name, words in lines))
-        for title, lines in groups
+    return tuple(
+        ContentGroup(kind, title, adding, tuple(_line(place, name, words, said) for place, name, words in lines))
+        for kind, title, adding, lines in groups
     )
-    return tuple(group for group in found if group.lines)
+
+
+def _line(place: str, name: str, words: str, said: Mapping[str, tuple[FindingLine, ...]]) -> ContentLine:
+    # A print's place is the id of its sheets, further up the page.
+    anchor = f"{place}/front" if place.startswith("paper:") else place
+    return ContentLine(place, anchor, name, words, said.get(anchor, ()))
 
 
 def _papers(kit: Kit) -> Iterator[tuple[str, str, str]]:
@@ -51,8 +68,7 @@ def _papers(kit: Kit) -> Iterator[tuple[str, str, str]]:
         words = [counted(paper.sheets, "sheet"), _size(kit, size), _sides(paper)]
         if paper.grammage is not None:
             words.append(f"{paper.grammage} g/m²")
-        # Not its place: that is the id of its sheets, further up the page.
-        yield f"{paper_place(paper.id)}/front", paper.name, "; ".join(words)
+        yield paper_place(paper.id), paper.name, "; ".join(words)
 
 
 def _sides(paper: Paper) -> str:

@@ -18,6 +18,7 @@ from django_htmx.middleware import HtmxDetails
 from frontend.access import for_planners, for_team, person_of
 from frontend.kit_page.checks import check_token
 from frontend.kit_page.things.about import Picture, about_thing, picture_of
+from frontend.kit_page.things.kinds import KIT
 from frontend.kit_page.things.making import CONSTRUCTIONS
 from frontend.kit_page.things.merging import merged
 from frontend.kit_page.things.page import Form, Thing, thing_at, thing_in
@@ -28,10 +29,19 @@ from frontend.requests import number_sent
 from frontend.views.kit import draft_of, page_of, parts_of
 from frontend.words.numbers import counted
 from frontend.words.places import Places
+from kits.members.models import Person
 from kits.planning.errors import DraftRefused, FieldError, IdTaken, RenameUnclear, RevisionMoved, StillNamed
 from kits.planning.models import Draft
 from kits.planning.queries import KitPage, state_at
-from kits.planning.services import id_rename, thing_add, thing_copy, thing_move, thing_remove, thing_write
+from kits.planning.services import (
+    id_rename,
+    thing_add,
+    thing_copy,
+    thing_move,
+    thing_remove,
+    thing_write,
+    values_change,
+)
 from layouts.checks import checks_of
 from layouts.document import Kit, Refused, UnknownPlace
 from layouts.document.refusal import DocumentError
@@ -155,7 +165,7 @@ def _saved(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> Http
             texts, revision = put.texts, page.draft.revision
         read = found.read(texts)
         try:
-            after = thing_write(draft=draft, place=place, thing=read.thing, revision=revision, by=person_of(request))
+            after = _written(draft, place, read.thing, revision, person_of(request))
         except RevisionMoved:
             page = page_of(page.kit.code)
             continue
@@ -164,6 +174,14 @@ def _saved(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> Http
             return _shown(request, page, found.form(texts, wrong), refusal=_elsewhere(wrong), status=422)
         return _after_saving(request, page, place, texts, is_changed=after.revision != revision)
     return _conflict(request, page, _found(page.document, place).form(sent.texts))
+
+
+def _written(draft: Draft, place: str, thing: Mapping[str, Any], revision: int, by: Person) -> Draft:
+    """Write a thing anew, or what is true of the kit as a whole. Raises: RevisionMoved, DraftRefused."""
+    if place != KIT:
+        return thing_write(draft=draft, place=place, thing=thing, revision=revision, by=by)
+    values = [(name, thing.get(name)) for name in ("title", "unit", "printed", "cutting")]
+    return values_change(draft=draft, values=values, revision=revision, by=by)
 
 
 def _after_saving(request: HttpRequest, page: KitPage, place: str, texts: Texts, *, is_changed: bool) -> HttpResponse:
@@ -217,6 +235,8 @@ _DOINGS = {"copy", "up", "down", "rename", "remove", "remove-all"}
 def _done(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> HttpResponse:
     """Copy, move, rename or remove a thing."""
     found = _found(page.document, place)
+    if place == KIT:
+        raise BadRequest("a kit is neither copied nor removed here")
     at: dict[str, Any] = {"draft": page.draft, "place": place, "revision": sent.revision, "by": person_of(request)}
     outer = place.rpartition(":")[0]
     texts = found.texts

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -31,6 +31,8 @@ def change_words(change: Change, kit: Kit) -> str:
         return f"{_thing(change, kit)}{f' and {more} more were' if more else ' was'} {change.what}"
     if isinstance(change.before, list) and isinstance(change.after, list) and _is_of_several(change.after):
         return _several(change, kit)
+    if isinstance(change.before, dict) and isinstance(change.after, dict) and change.what == ChangeKind.EDITED:
+        return _of_thing(change, kit)
     # Of a print, people know the name.
     names = {paper.id: paper.name for paper in kit.papers} if change.place.endswith("/paper") else {}
     before, after = (value_words(names.get(str(one), one), kit.unit) for one in (change.before, change.after))
@@ -97,6 +99,45 @@ def _several(change: Change, kit: Kit) -> str:
     more = len(change.after or ()) - 1
     rest = f", and {more} more value{'s' if more > 1 else ''}" if more else ""
     return f"{Places(kit).short(change.place)}: {before} to {after}{rest}"
+
+
+def _of_thing(change: Change, kit: Kit) -> str:
+    """What became of a thing whose form was saved: the first value that is another, and how many more are."""
+    different = list(_different(change.before, change.after))
+    named = Places(kit).short(change.place)
+    if not different:
+        return f"{named} was written anew"
+    path, before, after = different[0]
+    names = {paper.id: paper.name for paper in kit.papers} if path[-1:] == ("paper",) else {}
+    what = " ".join(part.replace("_", " ") for part in path)
+    more = len(different) - 1
+    rest = f", and {more} more value{'s' if more > 1 else ''}" if more else ""
+    return f"{named}, {what}: {_shown(before, names, kit.unit)} to {_shown(after, names, kit.unit)}{rest}"
+
+
+def _different(before: Any, after: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Any, Any]]:
+    """Yield each value that two states of a thing have otherwise, with the names that lead to it."""
+    if isinstance(before, dict) and isinstance(after, dict):
+        for name in (*before, *(one for one in after if one not in before)):
+            yield from _different(before.get(name), after.get(name), (*path, name))
+    elif _is_of_things(before) or _is_of_things(after):
+        old, new = ({one["id"]: one for one in things or ()} for things in (before, after))
+        yield from _different(old, new, (*path[:-1], path[-1].removesuffix("s")) if path else path)
+    elif before != after:
+        yield path, before, after
+
+
+def _is_of_things(value: Any) -> bool:
+    return isinstance(value, list) and bool(value) and isinstance(value[0], dict) and "id" in value[0]
+
+
+def _shown(value: Any, names: Mapping[str, str], unit: System) -> str:
+    """A value in words; one that is made of several is only said to be there."""
+    if isinstance(value, dict) and "each" not in value:
+        return "one"
+    if isinstance(value, list) and any(isinstance(one, dict) for one in value):
+        return f"{len(value)} of them"
+    return value_words(names.get(str(value), value), unit)
 
 
 def value_words(value: Any, unit: System) -> str:

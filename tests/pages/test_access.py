@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from typing import Any
+from urllib.parse import quote
 
 import pytest
 from django.urls import URLPattern, get_resolver, reverse
@@ -44,6 +45,18 @@ TABLE = {
     "piece-change": Line((302, 403, 403, 403, 404, 302), "post", KIT, CHANGE),
     "project-pieces": Line((200, 403, 403, 403, 404, 302), where={**KIT, "project": "box"}),
     "project-pieces POST": Line((302, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box"}, {"revision": "1"}),
+    "thing": Line((200, 200, 200, 200, 404, 302), where={**KIT, "place": A}),
+    # Without what it is made of, a piece is none.
+    "thing POST": Line((422, 403, 403, 403, 404, 302), "post", {**KIT, "place": A}, {"revision": "1"}),
+    "thing-check": Line((200, 200, 200, 200, 404, 302), where={**KIT, "place": A}),
+    "thing-new": Line((200, 403, 403, 403, 404, 302), where={**KIT, "kind": "blank"}),
+    "thing-new POST": Line(
+        (422, 403, 403, 403, 404, 302), "post", {**KIT, "kind": "blank"}, {"revision": "1", "to": "box"}
+    ),
+    "thing-new-in": Line((200, 403, 403, 403, 404, 302), where={**KIT, "project": "box", "kind": "form"}),
+    "thing-new-in POST": Line(
+        (422, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box", "kind": "piece"}, {"revision": "1", "to": "Q"}
+    ),
     # There is no proof yet, and so nothing that it would offer.
     "kit-mend": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1", "mend": "1-1"}),
     # There is no proof yet, and so nothing to accept.
@@ -100,7 +113,7 @@ def test_each_role_is_answered_as_it_may(draft, signed_in, name):
     answers = {role: getattr(signed_in(role), line.method)(path, line.sent) for role in reversed(ROLES)}
     assert tuple(answers[role].status_code for role in ROLES) == line.answers
     if answers["stranger"].status_code == 302:
-        to = "/sign-in/" if name == "account_logout" else f"/sign-in/?next={path}"
+        to = "/sign-in/" if name == "account_logout" else f"/sign-in/?next={quote(path)}"
         assert answers["stranger"].headers["Location"] == to
 
 

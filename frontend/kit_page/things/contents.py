@@ -6,7 +6,7 @@ from frontend.kit_page.pieces import Choice
 from frontend.kit_page.things.entries import Entry, Field, Rows, Section, choices
 from frontend.kit_page.things.scope import Scope
 
-__all__ = ["blank", "embellishment", "opening", "pad", "paper", "shape", "size", "supply", "tool"]
+__all__ = ["blank", "embellishment", "kit", "opening", "pad", "paper", "shape", "size", "supply", "tool"]
 
 _READS = (
     Choice("up", "up"),
@@ -59,6 +59,34 @@ def opening(start: str = "") -> tuple[Field, ...]:
     sides = tuple(Field(f"{start}{side}", f"from the {side}", Entry.LENGTH) for side in _SIDES)
     across = tuple(Field(f"{start}{name}", name, Entry.LENGTH) for name in ("width", "height"))
     return (*sides, *across, *shape(f"{start}shape/"))
+
+
+def kit(scope: Scope) -> tuple[Section, ...]:
+    """What is true of a kit as a whole."""
+    return (
+        Section(
+            "Kit",
+            (
+                Field("title", "title"),
+                Field("unit", "lengths without a unit are", Entry.CHOICE, (Choice("", "choose"), *_UNITS)),
+            ),
+            help="Lengths that are there keep their measure, whichever unit the kit has.",
+        ),
+        Section(
+            "What sheets round to",
+            (
+                Field("printed/in", "in inches, to", Entry.LENGTH, help="Empty: 1/16 in."),
+                Field("printed/mm", "in millimetres, to", Entry.LENGTH, help="Empty: 1 mm."),
+            ),
+        ),
+        Section(
+            "Cutting",
+            (Field("cutting/slack", "paper lost to each cut", Entry.LENGTH, help="Empty: none."),),
+        ),
+    )
+
+
+_UNITS = (Choice("in", "inches"), Choice("mm", "millimetres"))
 
 
 def pad(scope: Scope) -> tuple[Section, ...]:

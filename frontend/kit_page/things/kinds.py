@@ -16,7 +16,7 @@ from frontend.kit_page.things.entries import Section
 from frontend.kit_page.things.scope import Scope
 from frontend.kit_page.things.texts import Tree
 
-__all__ = ["KINDS", "Kind"]
+__all__ = ["KINDS", "KIT", "Kind"]
 
 
 def _same(thing: Tree) -> Tree:
@@ -158,7 +158,10 @@ def _plain(sections: Callable[[Scope], tuple[Section, ...]]) -> Callable[[Scope,
     return lambda scope, _: sections(scope)
 
 
+# The kit itself has a form as well; no place of a document is called so.
+KIT = "kit"
 KINDS: Mapping[str, Kind] = {
+    KIT: Kind("kit", "kits", _plain(contents.kit)),
     "pad": Kind("pad", "pads", _plain(contents.pad)),
     "paper": Kind("print", "prints", _plain(contents.paper)),
     "embellishment": Kind("embellishment sheet", "embellishment sheets", _plain(contents.embellishment)),

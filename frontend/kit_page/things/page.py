@@ -8,10 +8,11 @@ from typing import Any
 
 from frontend.kit_page.pieces import Choice
 from frontend.kit_page.things.entries import Entry, Field, Rows, Section
-from frontend.kit_page.things.kinds import KINDS, Kind
+from frontend.kit_page.things.kinds import KINDS, KIT, Kind
 from frontend.kit_page.things.scope import Scope
 from frontend.kit_page.things.texts import Read, Texts, is_empty, plain_of, row_numbers, texts_of
 from layouts.document import Kit, Project, UnknownPlace, plain_at
+from layouts.document.canonical import canonical_tree
 from layouts.lengths import BadLength, Length, in_millimetres, parse_length
 from layouts.printed import text_of
 
@@ -93,7 +94,7 @@ class Thing:
 
     @property
     def id(self) -> str:
-        return self.place.rpartition(":")[2]
+        return self.kit.code if self.place == KIT else self.place.rpartition(":")[2]
 
     @property
     def name(self) -> str:
@@ -193,15 +194,21 @@ def thing_at(kit: Kit, place: str) -> Thing:
     kind = place.rpartition("/")[2].partition(":")[0]
     if kind not in KINDS:
         raise UnknownPlace(f"{place} has no form")
-    plain = plain_at(kit, place)
+    plain = canonical_members(kit) if place == KIT else plain_at(kit, place)
     if not isinstance(plain, dict):
         raise UnknownPlace(f"there is no {place} in this kit")
     return Thing(kit, place, kind, _project(kit, place), plain)
 
 
+def canonical_members(kit: Kit) -> dict[str, Any]:
+    """Return what of a kit as a whole is written: nothing of what has a list of its own."""
+    tree = canonical_tree(kit)
+    return {name: tree[name] for name in ("title", "unit", "printed", "cutting") if name in tree}
+
+
 def thing_in(kit: Kit, project: str, kind: str, id_: str, plain: Mapping[str, Any]) -> Thing:
     """Return a thing that is to be added, to a project (by id) if its kind stands in one. Raises: UnknownPlace."""
-    if kind not in KINDS or KINDS[kind].in_project != bool(project):
+    if kind not in KINDS or kind == KIT or KINDS[kind].in_project != bool(project):
         raise UnknownPlace(f"no {kind} can be added here")
     place = f"project:{project}/{kind}:{id_}" if project else f"{kind}:{id_}"
     found = _project(kit, place)

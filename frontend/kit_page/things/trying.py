@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from frontend.kit_page.things.kinds import KIT
 from kits.planning.trees import Path, path_of, value_at
 from layouts.document import Kit, Refused, reread_kit
 from layouts.document.canonical import canonical_tree
@@ -20,6 +21,8 @@ def path_in(kit: Kit, place: str, tree: dict[str, Any] | None = None) -> Path:
     Raises: UnknownPlace.
     """
     tree = canonical_tree(kit) if tree is None else tree
+    if place == KIT:
+        return ()
     outer, _, last = place.rpartition("/")
     kind, _, id_ = last.partition(":")
     path: Path = path_of(tree, outer) if outer else ()
@@ -32,6 +35,8 @@ def path_in(kit: Kit, place: str, tree: dict[str, Any] | None = None) -> Path:
 def tried(kit: Kit, place: str, plain: Mapping[str, Any]) -> Kit:
     """Return a kit in which the thing at a place is another, or there as well. Raises: UnknownPlace, Refused."""
     tree = canonical_tree(kit)
+    if place == KIT:
+        return reread_kit(tree | dict(plain))
     path = path_in(kit, place, tree)
     members, number = value_at(tree, path[:-1]), path[-1]
     assert isinstance(number, int)
