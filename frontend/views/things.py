@@ -13,6 +13,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
+from django_htmx.http import reselect, reswap, retarget
 from django_htmx.middleware import HtmxDetails
 
 from frontend.access import for_planners, for_team, person_of
@@ -172,7 +173,8 @@ def _saved(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> Http
         except DraftRefused as refused:
             wrong = _wrong(found, read, _errors_in(page.document, place, refused.errors))
             return _shown(request, page, found.form(texts, wrong), refusal=_elsewhere(wrong), status=422)
-        return _after_saving(request, page, place, texts, is_changed=after.revision != revision)
+        is_changed = after.revision != revision
+        return _after_saving(request, page, place, texts, is_changed=is_changed, is_merged=texts is not sent.texts)
     return _conflict(request, page, _found(page.document, place).form(sent.texts))
 
 
@@ -184,14 +186,19 @@ def _written(draft: Draft, place: str, thing: Mapping[str, Any], revision: int, 
     return values_change(draft=draft, values=values, revision=revision, by=by)
 
 
-def _after_saving(request: HttpRequest, page: KitPage, place: str, texts: Texts, *, is_changed: bool) -> HttpResponse:
+def _after_saving(
+    request: HttpRequest, page: KitPage, place: str, texts: Texts, *, is_changed: bool, is_merged: bool
+) -> HttpResponse:
     if not HtmxDetails(request):
         if is_changed:
             messages.success(request, "Saved. The kit is being checked.")
         return redirect(_address(page, place))
     page = page_of(page.kit.code)
     found = _found(page.document, place)
-    return _shown(request, page, found.form({**texts}), saved="Saved" if is_changed else "Nothing to save")
+    saved = "Saved" if is_changed else "Nothing to save"
+    if is_merged:
+        saved = f"{saved} beside what somebody else changed meanwhile"
+    return _shown(request, page, found.form(texts), saved=saved, is_whole=is_merged)
 
 
 def _conflict(request: HttpRequest, page: KitPage, form: Form) -> HttpResponse:
@@ -200,7 +207,7 @@ def _conflict(request: HttpRequest, page: KitPage, form: Form) -> HttpResponse:
         f"{who or 'Somebody'} changed this kit meanwhile, and the same values as you. What you typed is still here, "
         "beside what they wrote. Change it, or save to keep yours."
     )
-    return _shown(request, page, form, refusal=sentence, status=409)
+    return _shown(request, page, form, refusal=sentence, status=409, is_whole=True)
 
 
 def _added(request: HttpRequest, page: KitPage, fresh: Thing, sent: _Sent, typed: str) -> HttpResponse:
@@ -333,9 +340,13 @@ def _shown(
     is_new: bool = False,
     refusal: str = "",
     status: int = 200,
+    is_whole: bool = False,
     **more: Any,
 ) -> HttpResponse:
-    """Answer with the page of a thing, or, where a script asked, with what of it has changed."""
+    """Answer with the page of a thing, or, where a script asked, with what of it has changed.
+
+    `is_whole`: that is all of its form, since it holds what its reader has not seen.
+    """
     place = form.thing.place
     context = {
         **_beside(request, page, place),
@@ -348,8 +359,10 @@ def _shown(
         **more,
     }
     part = HtmxDetails(request) and request.method == "POST"
-    template = "frontend/kit/thing_saved.html" if part else "frontend/kit/thing.html"
-    return render(request, template, context, status=status)
+    if not part or is_whole:
+        response = render(request, "frontend/kit/thing.html", context, status=status)
+        return reselect(reswap(retarget(response, "#facts"), "outerHTML"), "#facts") if part else response
+    return render(request, "frontend/kit/thing_saved.html", context, status=status)
 
 
 def _picture(kit: Kit, form: Form, *, is_new: bool) -> Picture:

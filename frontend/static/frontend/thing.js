@@ -2,53 +2,79 @@
 // The form of a thing while it is open: what is typed is looked at, saved when a control is left, and tried again where
 // nobody answers. Nothing here decides anything: without it, the form is saved by its button.
 (() => {
-  const form = document.getElementById("facts");
-  if (!form || !form.dataset.autosave) return;
+  const facts = () => document.getElementById("facts");
+  if (!facts() || !facts().dataset.autosave) return;
   document.documentElement.classList.add("scripted");
-  const saves = form.dataset.autosave === "yes";
-  const saying = () => document.getElementById("saying");
+  const saves = facts().dataset.autosave === "yes";
   const AGAIN_MS = 4000, LOOK_MS = 300;
-  let unsaved = false, leaving = false, looking = null, again = null;
+  let unsaved = false, leaving = false, looking = null, again = null, sent = new Map();
 
-  const isValue = (one) => one.name && one.name !== "revision" && one.name !== "csrfmiddlewaretoken" && one.type !== "submit";
+  const inFacts = (event) => facts().contains(event.target);
+  const values = () => [...facts().elements].filter((one) => one.name && one.type !== "hidden" && one.type !== "submit");
+  const key = (one) => `${one.name}=${one.type === "checkbox" ? one.value : ""}`;
+  const held = (one) => one.type === "checkbox" ? one.checked : one.value;
 
   function say(words) {
     const line = document.createElement("p");
     line.className = "refusal";
     line.textContent = words;
-    saying().replaceChildren(line);
+    document.getElementById("saying").replaceChildren(line);
   }
 
   // A look is asked for beside the form: it must not stand in the way of what is saved.
   function look() {
-    const values = { ...htmx.values(form, "post"), do: "look" };
-    htmx.ajax("POST", location.pathname + location.search, { source: document.getElementById("picture"), swap: "none", values });
+    const typed = { ...htmx.values(facts(), "post"), do: "look" };
+    htmx.ajax("POST", location.pathname + location.search, { source: document.getElementById("picture"), swap: "none", values: typed });
   }
 
-  form.addEventListener("input", (event) => {
-    if (!isValue(event.target)) return;
+  document.addEventListener("input", (event) => {
+    if (!inFacts(event)) return;
     unsaved = true;
     clearTimeout(looking);
     looking = setTimeout(look, LOOK_MS);
   });
-  form.addEventListener("change", () => { clearTimeout(looking); if (!saves) look(); });
+  document.addEventListener("change", (event) => {
+    if (!inFacts(event)) return;
+    clearTimeout(looking);
+    if (!saves) look();
+  });
   document.addEventListener("submit", () => { leaving = true; });
   addEventListener("beforeunload", (event) => { if (unsaved && !leaving) event.preventDefault(); });
 
-  form.addEventListener("htmx:afterRequest", (event) => {
+  document.addEventListener("htmx:beforeRequest", (event) => {
+    if (event.target.id === "facts") sent = new Map(values().map((one) => [key(one), held(one)]));
+  });
+  document.addEventListener("htmx:afterRequest", (event) => {
+    if (event.target.id !== "facts") return;
     const status = event.detail.xhr.status;
-    if (event.detail.successful) unsaved = false;
+    if (event.detail.successful) unsaved = typedSince().length > 0;
     if (status === 409 || status === 422 || event.detail.successful) return;
     say("Not saved: the server does not answer. What you typed is still here, and is sent again every few seconds.");
     clearTimeout(again);
-    again = setTimeout(() => htmx.trigger(form, "change"), AGAIN_MS);
+    again = setTimeout(() => htmx.trigger(facts(), "change"), AGAIN_MS);
   });
 
-  // What is refused is marked at its control, for who hears the page as well as for who sees it.
-  document.addEventListener("htmx:afterSettle", mark);
+  // Where somebody else changed the thing too, the form comes back whole: what was typed meanwhile stays.
+  const typedSince = () => values().filter((one) => sent.has(key(one)) && sent.get(key(one)) !== held(one));
+  let kept = [];
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    kept = event.detail.target && event.detail.target.id === "facts" ? typedSince().map((one) => [key(one), held(one)]) : [];
+  });
+  document.addEventListener("htmx:afterSettle", () => {
+    const now = new Map(values().map((one) => [key(one), one]));
+    for (const [name, value] of kept) {
+      const one = now.get(name);
+      if (one && one.type === "checkbox") one.checked = value;
+      else if (one) one.value = value;
+    }
+    kept = [];
+    mark();
+  });
   document.addEventListener("htmx:oobAfterSwap", mark);
+
+  // What is refused is marked at its control, for who hears the page as well as for who sees it.
   function mark() {
-    for (const control of form.querySelectorAll("[aria-describedby]")) {
+    for (const control of facts().querySelectorAll("[aria-describedby]")) {
       const said = document.getElementById(control.getAttribute("aria-describedby"));
       if (said && said.querySelector(".wrong")) control.setAttribute("aria-invalid", "true");
       else control.removeAttribute("aria-invalid");
