@@ -25,7 +25,7 @@ from frontend.kit_page.things.merging import merged
 from frontend.kit_page.things.page import Form, Thing, thing_at, thing_in
 from frontend.kit_page.things.starting import free_id, started, taken_ids
 from frontend.kit_page.things.texts import Read, Texts
-from frontend.kit_page.things.trying import path_in, tried, wrong_at
+from frontend.kit_page.things.trying import path_in, place_of, tried, wrong_at
 from frontend.requests import number_sent
 from frontend.views.kit import draft_of, page_of, parts_of
 from frontend.words.numbers import counted
@@ -36,12 +36,12 @@ from kits.planning.models import Draft
 from kits.planning.queries import KitPage, state_at
 from kits.planning.services import (
     id_rename,
+    kit_write,
     thing_add,
     thing_copy,
     thing_move,
     thing_remove,
     thing_write,
-    values_change,
 )
 from layouts.checks import checks_of
 from layouts.document import Kit, Refused, UnknownPlace
@@ -182,8 +182,8 @@ def _written(draft: Draft, place: str, thing: Mapping[str, Any], revision: int, 
     """Write a thing anew, or what is true of the kit as a whole. Raises: RevisionMoved, DraftRefused."""
     if place != KIT:
         return thing_write(draft=draft, place=place, thing=thing, revision=revision, by=by)
-    values = [(name, thing.get(name)) for name in ("title", "unit", "printed", "cutting")]
-    return values_change(draft=draft, values=values, revision=revision, by=by)
+    values = {name: thing.get(name) for name in ("title", "unit", "printed", "cutting")}
+    return kit_write(draft=draft, values=values, revision=revision, by=by)
 
 
 def _after_saving(
@@ -271,8 +271,9 @@ def _done(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> HttpR
         sentence = "Somebody changed this kit meanwhile: look at it, then do this again."
         return _shown(request, page, found.form(texts), refusal=sentence, status=409)
     except DraftRefused as refused:
-        sentence = " ".join(_sentence(error.message) for error in refused.errors)
-        return _shown(request, page, found.form(texts), refusal=sentence, status=422)
+        words = Places(page.document)
+        said = (f"{words.words(place_of(page.document, one.pointer))}: {one.message}." for one in refused.errors)
+        return _shown(request, page, found.form(texts), refusal=" ".join(said), status=422)
     messages.success(request, f"{found.words.one.capitalize()} {found.id} has been removed. Undo brings it back.")
     return redirect(f"{reverse('kit', args=[page.kit.code])}")
 

@@ -44,13 +44,18 @@ class Element:
 
     def values(self) -> dict[str, str]:
         """What a form would send: its inputs, and of each list the chosen option."""
-        values = {one.attributes["name"]: one.attributes.get("value", "") for one in self.all("input")}
+        values = {one.attributes["name"]: one.attributes.get("value", "") for one in self.all("input") if _is_sent(one)}
         values |= {one.attributes["name"]: one.text for one in self.all("textarea")}
         for chooser in self.all("select"):
             options = chooser.all("option")
             chosen = [one for one in options if "selected" in one.attributes] or options[:1]
             values[chooser.attributes["name"]] = chosen[0].attributes["value"]
         return {name: value for name, value in values.items() if name != "csrfmiddlewaretoken"}
+
+
+def _is_sent(control: Element) -> bool:
+    """Of boxes, those with a tick are sent."""
+    return control.attributes.get("type") != "checkbox" or "checked" in control.attributes
 
 
 class Page(Element):

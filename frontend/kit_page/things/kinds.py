@@ -79,7 +79,10 @@ def _placement_opened(thing: Tree) -> Tree:
     opened = dict(thing)
     on = dict(opened.pop("on", {}))
     skin = on.pop("skin", None)
-    opened |= {"put": _one_of(opened.get("put")), "on": "/".join(f"{name}:{id_}" for name, id_ in on.items())}
+    opened |= {
+        "put": _one_of(opened.get("put")),
+        "on": "/".join(f"{name}:{on[name]}" for name in ("blank", "face", "piece", "form", "panel") if name in on),
+    }
     if skin:
         opened["skin"] = skin
     if isinstance(opened.get("border"), dict):
@@ -110,15 +113,12 @@ def _turned(thing: Tree) -> None:
         thing["turn"] = int(turn)
 
 
-_HOW_MANY = ("count", "length")
+_THINGS = ("piece", "element", "form", "blank", "supply", "face", "panel")
 
 
 def _step_opened(thing: Tree) -> Tree:
     opened = dict(thing)
-    uses = [
-        {"what": _one_of(_without(use, *_HOW_MANY)), **{name: use[name] for name in _HOW_MANY if name in use}}
-        for use in opened.get("use", ())
-    ]
+    uses = [{"what": _one_of(use), **_without(use, *_THINGS)} for use in opened.get("use", ())]
     after = opened.get("after")
     return {**opened, "use": uses, "after_is": "previous" if after is None else "these" if after else "nothing"}
 
@@ -138,7 +138,8 @@ def _step_closed(form: Tree) -> Tree:
 
 def _one_of(given: Any) -> str:
     """`{"piece": "A"}` as `piece:A`."""
-    return next((f"{name}:{id_}" for name, id_ in given.items()), "") if isinstance(given, dict) else ""
+    things = given.items() if isinstance(given, dict) else ()
+    return next((f"{name}:{id_}" for name, id_ in things if name in _THINGS), "")
 
 
 def _as_object(text: Any) -> Tree:

@@ -111,8 +111,12 @@ class Thing:
 
     def read(self, texts: Texts) -> Read:
         """Return what its form says as the document writes it, with the control that each part came from."""
-        read = plain_of(self.sections, texts, self.words.opened(dict(self.plain)))
-        return Read(self.words.closed(read.thing), read.controls)
+        before = self.words.opened(dict(self.plain))
+        read = plain_of(self.sections, texts, before)
+        # What nobody changed stays as it is written, with all that a form does not know of.
+        was, thing = self.words.closed(before), self.words.closed(read.thing)
+        kept = {name: value for name, value in self.plain.items() if was.get(name) == thing.get(name)}
+        return Read({**thing, **kept}, read.controls)
 
     def form(
         self, texts: Texts, wrong: Mapping[str, str] | None = None, theirs: Mapping[str, str] | None = None

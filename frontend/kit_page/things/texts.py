@@ -1,7 +1,7 @@
 """What a form holds, as texts: written from the plain JSON of a thing, and read back into it.
 
-A value without a text is left out of the document. What is no number is passed on as it was typed: the document refuses
-it at its place, and says what it wants there.
+A value whose text is as it was stays exactly as the document writes it; one without a text is left out. What is no
+number is passed on as it was typed: the document refuses it at its place, and says what it wants there.
 """
 
 from __future__ import annotations
@@ -60,7 +60,7 @@ def plain_of(sections: Sequence[Section], texts: Texts, before: Tree) -> Read:
         if isinstance(item, Rows):
             _read_rows(read, item, texts, before)
         else:
-            _put(read, item, texts, "")
+            _put(read, item, texts, "", before)
     return read
 
 
@@ -81,31 +81,40 @@ def is_empty(rows: Rows, number: int, texts: Texts) -> bool:
 
 
 def _read_rows(read: Read, rows: Rows, texts: Texts, before: Tree) -> None:
-    known = {one.get("id"): one for one in _at(before, rows.path) or () if isinstance(one, dict)}
+    given = _at(before, rows.path) or []
+    known = {one["id"]: one for one in given if "id" in one}
     members: list[Tree] = []
     for number in row_numbers(rows, texts):
-        if is_empty(rows, number, texts):
+        start = f"{rows.path}/{number}/"
+        own = known.get("".join(texts.get(f"{start}id", ())).strip())
+        if own is None and not known and number < len(given):
+            own = given[number]
+        if own is None and is_empty(rows, number, texts):
             continue
-        start = f"{rows.path}/{number}"
-        own = known.get("".join(texts.get(f"{start}/id", ())).strip())
-        members.append({name: value for name, value in (own or {}).items() if name.startswith("x_")})
-        row = Read(members[-1])
+        row = Read(_without(own or {}, (Section("", rows.fields),)))
         for one in rows.fields:
-            _put(row, one, texts, f"{start}/")
+            _put(row, one, texts, start, own or {})
+        members.append(row.thing)
         written = f"{rows.path}/{len(members) - 1}"
         read.controls.update({f"{written}/{at}": name for at, name in row.controls.items()})
     if members:
         _set(read.thing, rows.path, members)
 
 
-def _put(read: Read, one: Field, texts: Texts, start: str) -> None:
+def _put(read: Read, one: Field, texts: Texts, start: str, before: Tree) -> None:
     if one.only_for is not None and texts.get(f"{start}{one.only_for[0]}") != (one.only_for[1],):
         return  # it is not asked for: what may still stand in it was for another choice
     name = f"{start}{one.path}"
     read.controls[one.path] = name
-    value = _value(one, texts.get(name, ()))
+    typed, given = texts.get(name, ()), _at(before, one.path)
+    value = given if _told(typed) == _told(_texts(one, given)) else _value(one, typed)
     if value is not None:
         _set(read.thing, one.path, value)
+
+
+def _told(texts: tuple[str, ...]) -> tuple[str, ...]:
+    """Browsers send line ends as CR LF, and nothing of a box without a tick."""
+    return tuple(text.replace("\r\n", "\n") for text in texts if text)
 
 
 def _value(one: Field, texts: tuple[str, ...]) -> Any:

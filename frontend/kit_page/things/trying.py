@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -12,7 +13,7 @@ from layouts.document.canonical import canonical_tree
 from layouts.document.places import MEMBERS_BY_KIND
 from layouts.document.refusal import DocumentError, pointer_of
 
-__all__ = ["path_in", "tried", "wrong_at"]
+__all__ = ["path_in", "place_of", "tried", "wrong_at"]
 
 
 def path_in(kit: Kit, place: str, tree: dict[str, Any] | None = None) -> Path:
@@ -30,6 +31,19 @@ def path_in(kit: Kit, place: str, tree: dict[str, Any] | None = None) -> Path:
     members = holder.setdefault(MEMBERS_BY_KIND[kind], [])
     number = next((at for at, one in enumerate(members) if one["id"] == id_), len(members))
     return (*path, MEMBERS_BY_KIND[kind], number)
+
+
+def place_of(kit: Kit, pointer: str) -> str:
+    """Return the place of the thing that a JSON Pointer into a kit's canonical form leads to or into; or nothing."""
+    here: Any = canonical_tree(kit)
+    found, part = [], ""
+    kinds = {listed: kind for kind, listed in MEMBERS_BY_KIND.items()}
+    for part, after in itertools.pairwise(pointer.split("/")[1:]):
+        here = here.get(part) if isinstance(here, dict) else None
+        if part in kinds and isinstance(here, list) and after.isdigit() and int(after) < len(here):
+            found.append(f"{kinds[part]}:{here[int(after)]['id']}")
+            here = {after: here[int(after)]}
+    return "/".join(found)
 
 
 def tried(kit: Kit, place: str, plain: Mapping[str, Any]) -> Kit:

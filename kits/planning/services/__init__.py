@@ -11,6 +11,7 @@ from kits.planning.services.kits import kit_create, kit_replace
 from kits.planning.services.mends import mend_apply
 from kits.planning.services.names import id_rename
 from kits.planning.services.things import (
+    kit_write,
     thing_add,
     thing_copy,
     thing_move,
@@ -32,6 +33,7 @@ __all__ = [
     "id_rename",
     "kit_create",
     "kit_replace",
+    "kit_write",
     "mend_apply",
     "paper_take_over",
     "piece_change",

@@ -19,9 +19,19 @@ from kits.planning.trees import Path, path_of, value_at
 from layouts.document import Change as ValueChange
 from layouts.document import Kit as Document
 from layouts.document import Refused, UnknownPlace, changed, plain_at, reread_kit
+from layouts.document.canonical import canonical_tree, canonical_value
 from layouts.document.places import MEMBERS_BY_KIND
 
-__all__ = ["thing_add", "thing_copy", "thing_move", "thing_remove", "thing_write", "things_add", "values_change"]
+__all__ = [
+    "kit_write",
+    "thing_add",
+    "thing_copy",
+    "thing_move",
+    "thing_remove",
+    "thing_write",
+    "things_add",
+    "values_change",
+]
 
 type Tree = dict[str, Any]
 
@@ -62,6 +72,39 @@ def values_change(*, draft: Draft, values: Sequence[tuple[str, Any]], revision: 
 
 
 @transaction.atomic
+def kit_write(*, draft: Draft, values: Mapping[str, Any], revision: int, by: Person) -> Draft:
+    """Change what is true of a kit as a whole: `title`, `unit`, `printed`, `cutting`; None is absent.
+
+    Lengths without a unit are in the unit that the kit has until then: with another one, all there are stay as long as
+    they are.
+    Raises: NotAllowed, RevisionMoved, DraftRefused.
+    """
+    ensure_may_edit(by)
+    place = next(iter(values))
+    edit = opened(draft, sent=revision, place="", yours=values[place])
+    now = reread_kit(edit.tree)
+    given = {name: value for name, value in values.items() if value is not None and name != "unit"}
+    kept = {name: value for name, value in canonical_tree(now).items() if name not in values or name == "unit"}
+    kit = judged({**kept, **given}, edited=())
+    if values.get("unit") != now.unit:
+        kit = judged(canonical_value(kit, None) | {"unit": values.get("unit")}, edited=())
+    pairs = [(name, plain_at(now, name), plain_at(kit, name)) for name in values]
+    pairs = [(name, before, after) for name, before, after in pairs if before != after]
+    if not pairs:
+        return edit.draft
+    write_changes(edit.rows, kit)
+    return record(
+        edit.draft,
+        kit,
+        what=ChangeKind.EDITED,
+        by=by,
+        place=pairs[0][0],
+        before=[{"at": name, "value": before} for name, before, _ in pairs],
+        after=[{"at": name, "value": after} for name, _, after in pairs],
+    )
+
+
+@transaction.atomic
 def thing_write(*, draft: Draft, place: str, thing: Mapping[str, Any], revision: int, by: Person) -> Draft:
     """Put all members of a thing, and the things in it, in place of those there are; its id stays.
 
@@ -71,7 +114,7 @@ def thing_write(*, draft: Draft, place: str, thing: Mapping[str, Any], revision:
     ensure_may_edit(by)
     edit = opened(draft, sent=revision, place=place, yours=thing)
     path = path_of(edit.tree, place)
-    before = value_at(edit.tree, path)
+    before = plain_at(reread_kit(edit.tree), place)
     value_at(edit.tree, path[:-1])[_number(path) - 1] = {**thing, "id": before["id"]}
     kit = judged(edit.tree, edited=path)
     after = plain_at(kit, place)
