@@ -11,12 +11,23 @@ from __future__ import annotations
 from layouts.cutting.sequence.bounds import settings_needed
 from layouts.cutting.sequence.exact import searched
 from layouts.cutting.sequence.greedy import cost_of, greedy
+from layouts.cutting.sequence.slivers import without_slivers
 from layouts.cutting.sequence.steps import CutStep, Edge, Outcome, Rectangle, Sequence, Taken
 from layouts.cutting.sequence.strips import Node, parts_of
 from layouts.cutting.sequence.told import steps_told
 from layouts.cutting.sequence.ways import Sheet
 
-__all__ = ["CutStep", "Edge", "Outcome", "Rectangle", "Sequence", "Taken", "cuts_of", "sequence_of"]
+__all__ = [
+    "CutStep",
+    "Edge",
+    "Outcome",
+    "Rectangle",
+    "Sequence",
+    "Taken",
+    "cuts_of",
+    "sequence_of",
+    "without_slivers",
+]
 
 # Sheets with more cuts are not searched through; others as far as so many looks at an open part go (a few tenths of a
 # second).

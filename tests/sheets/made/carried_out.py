@@ -34,11 +34,14 @@ class _Part:
 
 
 def carry_out(rows: list[list[str]], tree: Tree, facts: Facts) -> None:
-    """Make every cut: it divides what is in hand between two things of the plan; in the end all lie apart."""
+    """Make every cut: it divides what is in hand between two things of the plan; in the end all lie apart.
+
+    What is left over narrower than the sheet's figures can tell is not cut off: it stays at the edge of what it is at.
+    """
     slack = ticks_of(facts.document.get("cutting", {}).get("slack", "0"), facts.document["unit"])
-    whole = _Part(
-        list(leaves(tree)), {axis: (tree[low], tree[low] + tree[span]) for axis, (low, span) in _SIDES.items()}
-    )
+    step = facts.step(facts.unit)
+    needed = [one for one in leaves(tree) if "offcut" not in one or min(one["width"], one["height"]) >= step]
+    whole = _part(needed, {axis: (tree[low], tree[low] + tree[span]) for axis, (low, span) in _SIDES.items()}, step)
     parts = {"the sheet": whole, "the cut-out": whole}
     taken = [row[1] for row in rows]
     last_edge = last_setting = ""
@@ -55,7 +58,7 @@ def carry_out(rows: list[list[str]], tree: Tree, facts: Facts) -> None:
         last_setting = told
         axis = "x" if edge in ("left", "right") else "y"
         finished, kept = [], []
-        for name, side in zip(_NAMES[axis], _divided(part, axis, edge, told, facts, slack), strict=True):
+        for name, side in zip(_NAMES[axis], _divided(part, axis, edge, told, facts, slack, step), strict=True):
             if side is None:
                 continue
             parts[f"{name} of {number}"] = side
@@ -72,7 +75,7 @@ def carry_out(rows: list[list[str]], tree: Tree, facts: Facts) -> None:
 
 
 def _divided(
-    part: _Part, axis: str, edge: str, setting: str, facts: Facts, slack: int
+    part: _Part, axis: str, edge: str, setting: str, facts: Facts, slack: int, step: int
 ) -> tuple[_Part | None, _Part | None]:
     """Cut a part so far from an edge of it: nothing that is needed may be cut in two."""
     low, span = _SIDES[axis]
@@ -88,9 +91,19 @@ def _divided(
     [(below, above, at)] = found.values()
     beneath = max([at - slack, *(one[low] + one[span] for one in below)])
     return (
-        _Part(below, part.reach | {axis: (start, beneath)}) if below else None,
-        _Part(above, part.reach | {axis: (min(one[low] for one in above), end)}) if above else None,
+        _part(below, part.reach | {axis: (start, beneath)}, step) if below else None,
+        _part(above, part.reach | {axis: (min(one[low] for one in above), end)}, step) if above else None,
     )
+
+
+def _part(leaves: list[Tree], reach: dict[str, tuple[int, int]], step: int) -> _Part:
+    """What lies in hand, reaching as far as its things do where less than a step is left beside them."""
+    told = {}
+    for axis, (low, span) in _SIDES.items():
+        first, last = min(one[low] for one in leaves), max(one[low] + one[span] for one in leaves)
+        start, end = reach[axis]
+        told[axis] = (first if first - start < step else start, last if end - last < step else end)
+    return _Part(leaves, told)
 
 
 def _given(text: str) -> tuple[Counter[str], bool]:

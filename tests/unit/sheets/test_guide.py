@@ -175,6 +175,17 @@ def test_what_a_cut_is_set_to_is_told_in_the_unit_of_the_sheet():
     assert [row.setting for row in sheet.rows] == ["102", "102"]  # 101.6 mm
 
 
+@pytest.mark.parametrize(("unit", "cuts"), [("mm", ["102"]), ("in", ["4", "4"])])
+def test_a_strip_narrower_than_a_printed_step_is_no_cut(unit, cuts):
+    """A and B of 4 in beside 1/64 in, 0.4 mm: a sheet in whole millimetres could not say where to cut that off."""
+    left = [_laid("shelf/piece:A", 0, 0, 4, 12), _laid("shelf/piece:B", 4, 0, 4, 12), _left_over(8, 0, 1 / 64, 12)]
+    tree = _cut("x", 4, left[0], _cut("x", 8, *left[1:]))
+    kit = kit_of(SHELF, papers=[SKY, CARD], printed={"in": "1/64", "mm": "1 mm"})
+    [sheet] = _guide(("sky", "fits", [tree]), kit=kit, options=SheetOptions("a4", unit)).sheets
+    assert [row.setting for row in sheet.rows] == cuts
+    assert [row.gives for row in sheet.rows][-1] == {"mm": "A, B", "in": "B, offcut"}[unit]
+
+
 WINDOW = {"id": "pane", "left": "1", "right": "1", "top": "1", "bottom": "1", "cut_out": "kept"}
 TRAY = project("tray", pieces=[piece("M", **{"from": "shelf/A/pane"}, size=["2", "1"])])
 
