@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from kits.sheets.content.cut_outs import can_be_cut, lost_pieces
 from kits.sheets.content.measures import Measures, SizeText
 from kits.sheets.content.templates import has_template
 from layouts.document import Each, Form, Kit, Paper, Piece, Project, Size, form_place, piece_place
@@ -16,6 +17,7 @@ from layouts.shapes.cut_sizes import finished_size
 __all__ = ["CutRow", "PrintRows", "cutting_list"]
 
 _SIDES = ("width", "height")
+_NOT_OUT = "What does not come out of its window needs a paper."
 _SHAPES = {"ellipse": "an oval", "arch": "an arch", "rounded": "rounded corners", "polygon": "its outline"}
 _READS = {
     "up": "print upright",
@@ -53,7 +55,7 @@ def cutting_list(kit: Kit, proof: Mapping[str, Any], project: Project, measures:
 
 
 def _groups(kit: Kit, proof: Mapping[str, Any], project: Project, measures: Measures) -> Iterator[PrintRows]:
-    rows = _Rows(kit, project, measures)
+    rows = _Rows(kit, project, measures, lost_pieces(proof))
     verdicts = {paper["paper"]: paper["verdict"] for paper in proof["papers"]}
     things: tuple[Piece | Form, ...] = (*project.pieces, *project.forms)
     papers = {paper.id: paper for paper in kit.papers}
@@ -66,10 +68,11 @@ def _groups(kit: Kit, proof: Mapping[str, Any], project: Project, measures: Meas
         members = [thing for thing in things if isinstance(thing.paper, Each) and thing.paper.each == shared]
         own = rows.of(members, among, project.makes // len(among))
         yield PrintRows(f"From each of {_listed(among)}", own, _warning([verdicts[paper] for paper in shared]))
-    kept = [piece for piece in project.pieces if piece.from_]
+    lost = [piece for piece in project.pieces if piece_place(project.id, piece.id) in rows.lost]
+    kept = [piece for piece in project.pieces if piece.from_ and piece not in lost]
     yield PrintRows("From what comes out of windows", rows.of(kept, [], project.makes))
-    homeless = [piece for piece in project.pieces if piece.paper is None and piece.from_ is None]
-    yield PrintRows("From a paper not chosen yet", rows.of(homeless, [], project.makes))
+    homeless = [piece for piece in project.pieces if piece in lost or (piece.paper is None and piece.from_ is None)]
+    yield PrintRows("From a paper not chosen yet", rows.of(homeless, [], project.makes), _NOT_OUT if lost else "")
 
 
 def _warning(verdicts: Sequence[str]) -> str:
@@ -86,7 +89,8 @@ def _listed(papers: Sequence[Paper]) -> str:
 class _Rows:
     """Makes the lines of one project's list."""
 
-    def __init__(self, kit: Kit, project: Project, measures: Measures) -> None:
+    def __init__(self, kit: Kit, project: Project, measures: Measures, lost: frozenset[str]) -> None:
+        self.lost = lost
         self._kit = kit
         self._project = project
         self._measures = measures
@@ -166,7 +170,8 @@ class _Rows:
             project, host, _ = piece.from_.split("/")
             title = next(one.title for one in self._kit.projects if one.id == project)
             of = "" if project == self._project.id else f" of the {title}"
-            yield f"from the window of {host}{of}"
+            is_lost = piece_place(self._project.id, piece.id) in self.lost
+            yield f"{'does not come out of' if is_lost else 'from'} the window of {host}{of}"
         if piece.side == "back":
             yield self._shows(papers)
         elif piece.side == "both":
@@ -180,8 +185,9 @@ class _Rows:
             tools = dict.fromkeys(self._tools[getattr(piece.edges, side)].name or "decorative edge" for side in edges)
             where = "all round" if len(edges) == 4 else " and ".join(edges)
             yield f"{where}: {', '.join(tools)}"
-        if piece.windows:
-            yield "window" if len(piece.windows) == 1 else f"{len(piece.windows)} windows"
+        windows = can_be_cut(piece)
+        if windows:
+            yield "window" if len(windows) == 1 else f"{len(windows)} windows"
 
     def _shows(self, papers: Sequence[Paper]) -> str:
         names = {paper.back.name if paper.back is not None else "" for paper in papers}

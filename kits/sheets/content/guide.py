@@ -7,13 +7,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from kits.sheets.content.cut_outs import can_be_cut, lost_pieces
 from kits.sheets.content.cut_rows import CutRow, cut_rows, cuts_counted, lines_of
 from kits.sheets.content.measures import Measures
 from kits.sheets.content.room import Room, room_of
 from kits.sheets.content.schedule import KitSchedule, kit_schedule
 from kits.sheets.content.spare import GuideSpare, guide_spare
+from kits.sheets.content.turns import are_in_turns
 from kits.sheets.options import SheetOptions
-from layouts.assembly import steps_of
+from layouts.assembly import one_person, steps_of
 from layouts.cutting.behind import seen_from_behind
 from layouts.cutting.sequence import sequence_of, without_slivers
 from layouts.document import Kit, Paper, piece_place
@@ -62,10 +64,11 @@ class GuideSheet:
 
 @dataclass(frozen=True, slots=True)
 class CutGuide:
-    """All sheets in the order to cut them, the prints of which there is no plan, with why, what to make when, and
-    what can be cut again."""
+    """All sheets in the order to cut them, what there is no plan of, with why, what to make when, and
+    what can be cut again. `in_turns`: what to make when does not follow the order of projects."""
 
     order: tuple[str, ...]
+    in_turns: bool
     sheets: tuple[GuideSheet, ...]
     missing: tuple[tuple[str, str], ...]
     trimmer: bool
@@ -98,13 +101,15 @@ def cut_guide(kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> CutG
     turns = {project: turn for turn, project in enumerate(made)}
     planned.sort(key=lambda one: _rank(one[1]["tree"], turns))
     titles = {project.id: project.title for project in kit.projects}
+    steps = steps_of(kit)
     return CutGuide(
         order=tuple(titles[project] for project in proof["order"]["projects"] or ()),
+        in_turns=are_in_turns(one_person(kit, steps), proof["order"]["projects"]),
         sheets=tuple(one for paper, sheet, of in planned for one in sheets.of_sheet(paper, sheet, of)),
-        missing=tuple(_missing(papers, proof, options.unit)),
+        missing=(*_missing(papers, proof, options.unit), *_lost(kit, proof)),
         trimmer=options.cut == "trimmer",
         schedule=kit_schedule(
-            kit, steps_of(kit), proof.get("time", {}).get("critical", ()), width=room.width, line=room.line, room=room
+            kit, steps, proof.get("time", {}).get("critical", ()), width=room.width, line=room.line, room=room
         ),
         spare=spare,
     )
@@ -270,13 +275,20 @@ class _Sheets:
     def _windows(self, pieces: Sequence[Node]) -> Iterator[str]:
         """What is cut with a knife once the pieces are cut: a piece whose window is open no longer lies firm."""
         found: dict[str, dict[str, int]] = {}
+        outside: dict[str, None] = {}
         for leaf in pieces:
             piece = self._pieces.get(leaf["piece"])
-            if piece is not None and piece.windows:
-                found.setdefault(_project(leaf), {})[self._letters.of(leaf["piece"])] = len(piece.windows)
+            if piece is None or not piece.windows:
+                continue
+            letter, windows = self._letters.of(leaf["piece"]), can_be_cut(piece)
+            if windows:
+                found.setdefault(_project(leaf), {})[letter] = len(windows)
+            outside |= dict.fromkeys(f"{one.id} of {letter}" for one in piece.windows if one not in windows)
         for project, many in found.items():
             window = "window" if list(many.values()) == [1] else "windows"
             yield f"Then cut the {window} of {_and(list(many))} (sheet of the {self._titles[project]})."
+        for window in outside:
+            yield f"Leave the window {window} uncut: it does not lie inside its piece."
 
     def _named(self, place: str, host: str) -> str:
         project = place.split("/")[0]
@@ -319,6 +331,16 @@ def _missing(papers: Mapping[str, Paper], proof: Mapping[str, Any], unit: System
             yield papers[answer["paper"]].name, "no cut plan, the paper in the box does not suffice"
         elif answer["verdict"] == "unknown":
             yield papers[answer["paper"]].name, "no proven cut plan yet"
+
+
+def _lost(kit: Kit, proof: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """The pieces that are on no sheet, for what they are to come out of does not yield them."""
+    lost = lost_pieces(proof)
+    for project in kit.projects:
+        for piece in project.pieces:
+            if piece.from_ is not None and piece_place(project.id, piece.id) in lost:
+                host = piece.from_.split("/")[1]
+                yield f"{piece.id} of the {project.title}", f"does not come out of the window of {host}"
 
 
 def _leaves(node: Node) -> Iterator[Node]:

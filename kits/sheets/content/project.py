@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from kits.sheets.content.cautions import Caution, cautions_of, words_below
+from kits.sheets.content.cut_outs import becomes, lost_pieces
 from kits.sheets.content.cutting_list import PrintRows, cutting_list
 from kits.sheets.content.faces import DrawnFace, drawn_faces
 from kits.sheets.content.forms import DrawnForm, drawn_forms
@@ -16,9 +17,10 @@ from kits.sheets.content.room import Room, room_of
 from kits.sheets.content.running import Run, StepText, duration_words
 from kits.sheets.content.shared import Shared
 from kits.sheets.content.times import time_words
+from kits.sheets.content.turns import order_words
 from kits.sheets.options import SheetOptions
 from layouts.assembly import PlannedStep
-from layouts.document import Edges, Kit, Piece, Project
+from layouts.document import Edges, Kit, Project
 from layouts.drawing import FLAT_KEY, ScaledDrawing, flat_key, piece_drawing
 
 __all__ = ["DrawnPiece", "Kept", "PrintedStep", "ProjectSheet", "project_sheet"]
@@ -117,7 +119,7 @@ def project_sheet(
     cautions = cautions_of(name for one in own for name in _caution_names(one, shared.needed))
     prints = cutting_list(kit, proof, project, measures)
     steps = tuple(_steps(own, shared, StepText(kit, project, measures, shared.names)))
-    room = room_of(options)
+    room, lost = room_of(options), lost_pieces(proof)
     forms, forms_left_out = drawn_forms(measures, project, room.line)
     faces, faces_left_out = drawn_faces(measures, project, lying, room.line, room)
     layers = layers_of(measures, project, lying)
@@ -125,14 +127,14 @@ def project_sheet(
         id=project.id,
         title=project.title,
         makes=project.makes,
-        first=tuple(_order_words(kit, proof, project)),
+        first=tuple(order_words(kit, proof, project, shared.planned, shared.timetable)),
         time=time_words(own),
         cautions=cautions,
         below_cautions=words_below(cautions),
         supplies=tuple(_supplies(kit, project, measures)),
         tools=tuple(_tools(kit, project, options)),
         prints=prints,
-        drawings=tuple(_drawings(kit, project, measures, room)),
+        drawings=tuple(_drawings(kit, project, measures, room, lost)),
         forms=forms,
         forms_left_out=forms_left_out,
         flat_key=flat_key(name=f"{project.id}-key", line=room.line, room=room.width) if forms else None,
@@ -141,7 +143,7 @@ def project_sheet(
         faces=faces,
         faces_left_out=faces_left_out,
         steps=steps,
-        keep=tuple(_kept(kit, project)),
+        keep=tuple(_kept(kit, project, lost)),
         foot=_FOOT if _is_marked(prints, layers, steps) else "",
     )
 
@@ -152,29 +154,6 @@ def _is_marked(prints: Sequence[PrintRows], layers: Sequence[Layered], steps: Se
     texts += [run.text for step in steps for run in step.runs if run.kind == "measure"]
     texts += [how for one in layers for laid in one.laid for how in laid.how]
     return any(OFF_SUM in text for text in texts)
-
-
-def _order_words(kit: Kit, proof: Mapping[str, Any], project: Project) -> Iterator[str]:
-    """Which project comes before this one and why, or which this one comes before."""
-    titles = {one.id: one.title for one in kit.projects}
-    reasons = {
-        "cut-out": "{thing} of the {then} comes out of a window of it",
-        "after": "a step of the {then} comes after a step of it",
-        "drying": "while it dries, the {then} can be made",
-    }
-    told = set()
-    for one in proof["order"]["because"]:
-        if project.id not in (one["first"], one["then"]):
-            continue
-        thing, then = one["at"].rpartition(":")[2], titles[one["then"]]
-        # “Make this one first” beside “make that one first” would leave a reader with two that are first.
-        turn = "first" if one["then"] == project.id else f"before the {then}"
-        sentence = f"Make the {titles[one['first']]} {turn}: {reasons[one['reason']].format(thing=thing, then=then)}."
-        if sentence not in told:
-            told.add(sentence)
-            yield sentence
-    if proof["order"]["projects"] is None:
-        yield "The projects of this kit wait for each other in a circle: ask before you begin."
 
 
 def _supplies(kit: Kit, project: Project, measures: Measures) -> Iterator[str]:
@@ -216,7 +195,7 @@ def _tools(kit: Kit, project: Project, options: SheetOptions) -> Iterator[str]:
             yield f"scissors, ruler and pencil in place of the {name}" if instead else name
 
 
-def _drawings(kit: Kit, project: Project, measures: Measures, room: Room) -> Iterator[DrawnPiece]:
+def _drawings(kit: Kit, project: Project, measures: Measures, room: Room, lost: frozenset[str]) -> Iterator[DrawnPiece]:
     inside = (_DRAWN[0] * room.line, _DRAWN[1] * room.line)
     for piece in project.pieces:
         if not piece.windows and piece.shape.kind == "rect":
@@ -235,22 +214,14 @@ def _drawings(kit: Kit, project: Project, measures: Measures, room: Room) -> Ite
         beside += tuple(
             f"Its window {window} does not lie inside the piece and is not drawn." for window in drawn.outside
         )
-        kept = tuple(_becomes(kit, project, piece))
+        kept = tuple(becomes(kit, project, piece, lost))
         yield DrawnPiece(piece.id, piece.name, drawn.drawing, drawn.words, beside, kept)
 
 
-def _becomes(kit: Kit, project: Project, piece: Piece) -> Iterator[str]:
-    for window in piece.windows:
-        for other in kit.projects:
-            for guest in other.pieces:
-                if guest.from_ == f"{project.id}/{piece.id}/{window.id}":
-                    yield f"{guest.id} of the {other.title}" if other.id != project.id else guest.id
-
-
-def _kept(kit: Kit, project: Project) -> Iterator[Kept]:
+def _kept(kit: Kit, project: Project, lost: frozenset[str]) -> Iterator[Kept]:
     for piece in project.pieces:
-        for becomes in _becomes(kit, project, piece):
-            yield Kept(piece.id, becomes)
+        for one in becomes(kit, project, piece, lost):
+            yield Kept(piece.id, one)
 
 
 def _caution_names(planned: PlannedStep, needed: Mapping[str, set[str]]) -> set[str]:

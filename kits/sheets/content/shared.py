@@ -10,7 +10,7 @@ from kits.sheets.content.layers import LyingPair, lying_pairs
 from kits.sheets.content.measures import Measures
 from kits.sheets.content.waits import WaitWords, wait_words
 from kits.sheets.options import SheetOptions
-from layouts.assembly import KitSteps, Names, steps_of
+from layouts.assembly import KitSteps, Names, OnePerson, one_person, steps_of
 from layouts.document import Kit
 
 __all__ = ["Shared"]
@@ -18,7 +18,8 @@ __all__ = ["Shared"]
 
 @dataclass(frozen=True, slots=True)
 class Shared:
-    """Figures, steps with what can be done meanwhile, cautions that are missing by step, names, and placements."""
+    """Figures, steps with what can be done meanwhile, cautions that are missing by step, names, placements, and when
+    one person makes what."""
 
     measures: Measures
     planned: KitSteps
@@ -26,6 +27,7 @@ class Shared:
     needed: Mapping[str, set[str]]
     names: Names
     lying: Mapping[str, tuple[LyingPair, ...]]
+    timetable: OnePerson | None
 
     @classmethod
     def of(cls, kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> Self:
@@ -37,7 +39,15 @@ class Shared:
         for one in lying_pairs(measures):
             lying[one.exact.project.id].append(one)
         by_project = {project: tuple(here) for project, here in lying.items()}
-        return cls(measures, planned, wait_words(shown, planned), _needed_cautions(proof), Names(shown), by_project)
+        return cls(
+            measures,
+            planned,
+            wait_words(shown, planned),
+            _needed_cautions(proof),
+            Names(shown),
+            by_project,
+            one_person(shown, planned),
+        )
 
 
 def _needed_cautions(proof: Mapping[str, Any]) -> dict[str, set[str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from layouts.cutting.sequence.strips import Axis, Node
@@ -12,7 +13,7 @@ _SPANS: dict[Axis, str] = {"x": "width", "y": "height"}
 
 
 def without_slivers(tree: Node, least: int) -> Node:
-    """Return the tree of a sheet without the cuts that take off less than `least` (ticks) of what is left over.
+    """Return the tree of a sheet without the cuts that take off less than `least` (ticks) of what is left over or lost.
 
     The strip stays where it is, at the edge of what lies beside it: pieces keep their places and sizes. Cuts that run
     through run on over it.
@@ -43,11 +44,10 @@ def _beside_sliver(node: Node, least: int) -> Node | None:
     if "cut" not in node:
         return None
     span = _SPANS[node["cut"]["along"]]
-    parts = node["parts"]
-    if len(parts) == 1:
-        return parts[0] if node[span] - parts[0][span] < least else None
-    for sliver, other in ((parts[0], parts[1]), (parts[1], parts[0])):
-        if "offcut" in sliver and sliver[span] < least:
+    parts: Sequence[Node] = node["parts"]
+    for other, sliver in zip(parts, parts[::-1], strict=True):
+        # What is lost with the cut comes off with the strip.
+        if (len(parts) == 1 or "offcut" in sliver) and node[span] - other[span] < least:
             return other
     return None
 

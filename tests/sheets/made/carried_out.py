@@ -40,7 +40,7 @@ def carry_out(rows: list[list[str]], tree: Tree, facts: Facts) -> None:
     """
     slack = ticks_of(facts.document.get("cutting", {}).get("slack", "0"), facts.document["unit"])
     step = facts.step(facts.unit)
-    needed = [one for one in leaves(tree) if "offcut" not in one or min(one["width"], one["height"]) >= step]
+    needed = [one for one in leaves(tree) if "offcut" not in one or min(one["width"], one["height"]) + slack >= step]
     whole = _part(needed, {axis: (tree[low], tree[low] + tree[span]) for axis, (low, span) in _SIDES.items()}, step)
     parts = {"the sheet": whole, "the cut-out": whole}
     taken = [row[1] for row in rows]

@@ -240,6 +240,45 @@ def test_the_plan_of_one_person_keeps_two_hands_busy_once_and_lets_glue_dry(shee
     assert _spoken(re.findall(r"dry in ([^.]*)\.", said)[0]) == last
 
 
+def test_what_waits_for_steps_of_another_project_does_so_in_the_timetable_and_for_a_reason(sheets, facts):
+    """“Do step 2 of the Chest before step 6”: the document says so, or a piece comes out of a window; and it is so."""
+    titles = {project["title"]: project for project in facts.projects()}
+    order = [row[1] for row in sheets.files["cut-guide"].tables()[-2]]
+    told = 0
+    for here in facts.projects():
+        for text in sheets.files[here["id"]].texts:
+            found = re.match(
+                r"(Do steps? ([\d, and]+)|Finish (?:this|the .*?))(?: of the (.*?))? before step (.*)\.$", text
+            )
+            if found is None:
+                continue
+            told += 1
+            late = re.match(r"(\d+)(?: of the ([^:]*))?(?:: (.*) comes out of a window of (.*))?$", found[4])
+            assert late is not None
+            then = titles[late[2] or here["title"]]
+            first_title = found[3] or (found[1].removeprefix("Finish the ") if "the " in found[1] else here["title"])
+            first = titles[first_title]
+            waiting = then["steps"][int(late[1]) - 1]
+            numbers = re.findall(r"\d+", found[2]) if found[2] else range(1, len(first["steps"]) + 1)
+            musts = [first["steps"][int(number) - 1] for number in numbers]
+            if late[3] is not None:
+                guest = next(one for one in then["pieces"] if one["id"] == late[3].split(" of the ")[0])
+                assert guest["from"].split("/")[:2] == [first["id"], late[4]]
+                assert guest["id"] in waiting["cut"]
+                assert [late[4] in one["cut"] for one in musts] == [True]
+            else:
+                assert f"{first['id']}/" in "".join(waiting["after"])
+                assert not found[2] or {f"{first['id']}/{one['id']}" for one in musts} <= set(waiting["after"])
+            at = order.index(f"{then['title']} {late[1]}")
+            assert all(order.index(f"{first['title']} {number}") < at for number in numbers), text
+    # Each is told on two sheets; what the proof calls lost is not told at all.
+    lost = [
+        one["at"][0] for one in facts.proof["findings"] if one["rule"] in ("cut-out-too-small", "cut-out-overdrawn")
+    ]
+    reasons = [one for one in facts.proof["order"]["because"] if one["reason"] != "drying" and one["at"] not in lost]
+    assert told == 2 * len(reasons)
+
+
 def _before(project: Tree, step: Tree) -> list[str]:
     if "after" in step:
         return [one if "/" in one else f"{project['id']}/{one}" for one in step["after"]]

@@ -388,6 +388,7 @@ EXPLAINED = {
         r"\d+ × .*|.* · .*|[^,]*, \d[\d ⁄]* (in|mm)",  # supplies
         r".* make \d+",  # how many copies: below
         r"(\d+ (h|min|s) ?)+ at work.*|.*of drying and waiting\.",
+        r"(Do|Finish) .* before step \d+.*",  # which steps wait: test_making
         r"(Hold|Leave).*",
         r"[^ ]+ .*[Ff]igures in \w+, to scale, 1 : [\d.]+\..*",
         r"\d+\.",
@@ -397,7 +398,7 @@ EXPLAINED = {
         r".*sheet \d+ of \d+(: .*)?",
         r".*To scale, 1 : [\d.]+\.",
         r"\d+ cuts( at (one setting|\d+ settings); (no order of these cuts needs fewer|the fewest .*))?\.",
-        r"Then cut the windows? of .*",  # names of parts
+        r"Then cut the windows? of .*|Leave the window .* uncut: .*",  # names of parts
         r"One person has .*",
         r"[^:]+: ([\w-]+( \d+)?(, )?)+|Nothing that is left .*: check .*",  # parts of what cannot be cut again
     ],

@@ -22,6 +22,12 @@ EDGES = [
     pytest.param(cut("x", 2, offcut(0, 0, 2, 50), piece("A", 2, 0, 98, 50)), 3, 0, id="at the left"),
     pytest.param(cut("x", 98, piece("A", 0, 0, 98, 50), whole=(0, 0, 100, 50)), 3, 0, id="lost with the cut"),
     pytest.param(cut("x", 98, piece("A", 0, 0, 98, 50), whole=(0, 0, 100, 50)), 2, 1, id="lost, as wide as a step"),
+    pytest.param(
+        cut("x", 97, piece("A", 0, 0, 97, 50), offcut(99, 0, 1, 50)), 3, 1, id="left and lost come off together"
+    ),
+    pytest.param(
+        cut("x", 97, piece("A", 0, 0, 97, 50), offcut(99, 0, 1, 50)), 4, 0, id="left and lost are less than a step"
+    ),
     pytest.param(cut("x", 98, piece("A", 0, 0, 98, 50), piece("B", 98, 0, 2, 50)), 3, 1, id="a piece, however narrow"),
 ]
 

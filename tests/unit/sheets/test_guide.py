@@ -8,7 +8,7 @@ from kits.sheets.content.cut_rows import cuts_counted
 from kits.sheets.content.guide import cut_guide
 from kits.sheets.options import SheetOptions
 from layouts.cutting.sequence import Sequence, sequence_of
-from tests.unit.assembly.small_kits import CARD, kit_of, piece, project
+from tests.unit.assembly.small_kits import CARD, kit_of, piece, project, step, tag
 from tests.unit.cutting.trees import cut, offcut
 from tests.unit.drawing.reading import read, texts
 from tests.unit.sheets.proofs import INCHES, proof_of
@@ -285,6 +285,26 @@ def test_windows_are_cut_after_the_cuts_of_their_sheet():
     )
 
 
+def test_a_window_that_does_not_lie_inside_its_piece_is_not_to_be_cut():
+    """A is 4 by 3: a window from 3 on, 2 wide, reaches over its edge."""
+    outside = {"id": "vent", "left": "3", "width": "2", "bottom": "1", "height": "1"}
+    shelf = project("shelf", pieces=[piece("A", paper="sky", windows=[WINDOW, outside]), piece("B", paper="sky")])
+    tree = _cut("y", 3, _laid("shelf/piece:A", 0, 0, 4, 3), _laid("shelf/piece:B", 0, 3, 4, 3))
+    [sheet] = _guide(("sky", "fits", [tree]), kit=kit_of(shelf, papers=[SKY])).sheets
+    assert sheet.windows == (
+        "Then cut the window of A (sheet of the Shelf).",
+        "Leave the window vent of A uncut: it does not lie inside its piece.",
+    )
+
+
+def test_a_piece_that_its_window_does_not_yield_is_named_as_missing():
+    kit = kit_of(project("shelf", pieces=[piece("A", paper="sky", windows=[WINDOW])]), TRAY, papers=[SKY])
+    lost = {"rule": "cut-out-too-small", "at": ["project:tray/piece:M", "project:shelf/piece:A/window:pane"], "why": {}}
+    guide = _guide(("sky", "fits", [_laid("shelf/piece:A", 0, 0, 4, 3)]), kit=kit, findings=[lost])
+    assert guide.missing == (("M of the Tray", "does not come out of the window of A"),)
+    assert _guide(("sky", "fits", [_laid("shelf/piece:A", 0, 0, 4, 3)]), kit=kit).missing == ()
+
+
 def test_a_window_for_another_project_comes_before_one_for_its_own_and_that_before_the_box():
     """Tray is made last, but its sheet goes first: Shelf needs what comes out of its window."""
     shelf = project(
@@ -318,6 +338,20 @@ def test_prints_without_a_plan_are_named_with_why():
         ("Sky print", "no cut plan, the paper in the box does not suffice"),
         ("Card", "no proven cut plan yet"),
     )
+
+
+def test_the_guide_knows_whether_the_timetable_takes_projects_in_turns():
+    """While the shelf dries, the tray is made; where the shelf has no step after that, it was made first."""
+    shelf, tray = [step("a", work="5 min", dry="1 h")], [step("b", work="5 min")]
+    again = step("c", work="5 min")
+    kits = [kit_of(project("shelf", steps=steps), project("tray", steps=tray)) for steps in (shelf, [*shelf, again])]
+    assert [_guide(kit=kit, order=["shelf", "tray"]).in_turns for kit in kits] == [False, False]
+    glued = [
+        step("a", cut=["T"], use=[{"form": "T"}], work="5 min", dry="1 h"),
+        step("c", use=[{"form": "T"}], work="5 min"),
+    ]
+    kit = kit_of(project("shelf", forms=[tag("T")], steps=glued), project("tray", steps=tray), papers=[CARD])
+    assert _guide(kit=kit, order=["shelf", "tray"]).in_turns
 
 
 def test_projects_that_wait_for_each_other_in_a_circle_have_no_order():

@@ -55,6 +55,86 @@ def test_a_project_between_two_others_is_not_called_first_beside_another():
     )
 
 
+# A is cut by the second of three steps of the shelf; what comes out of it is cut by the second step of the tray.
+PANE = {"id": "pane", "left": "1", "right": "1", "top": "1", "bottom": "1", "cut_out": "kept"}
+# The third goes on with what the first has glued.
+SHELF_STEPS = [
+    step("a", cut=["G"], use=[{"piece": "G"}], work="5 min", dry="1 h"),
+    step("b", cut=["A"], work="5 min"),
+    step("c", use=[{"piece": "G"}], work="5 min"),
+]
+IN_TURNS = "The cut guide’s timetable, “What to make when”, makes the projects in turns, while glue dries."
+
+
+def _shelf_and_tray(*tray_steps, **first):
+    shelf = project(
+        "shelf", pieces=[piece("A", paper="card", windows=[PANE]), piece("G", paper="card")], steps=SHELF_STEPS
+    )
+    pieces = [piece("M", size=["1", "1"], **{"from": "shelf/A/pane"})]
+    return kit_of(shelf, project("tray", pieces=pieces, steps=list(tray_steps)), papers=[CARD])
+
+
+BECAUSE = {
+    "cut-out": {"first": "shelf", "then": "tray", "reason": "cut-out", "at": "project:tray/piece:M"},
+    "after": {"first": "shelf", "then": "tray", "reason": "after", "at": "project:tray/step:t"},
+    "drying": {"first": "shelf", "then": "tray", "reason": "drying", "at": "project:shelf/step:a"},
+}
+# Which reason, what step t of the tray says, and what stands on the sheets of the shelf and of the tray.
+MUSTS = [
+    pytest.param(
+        "cut-out",
+        {"cut": ["M"]},
+        "Do step 2 before step 2 of the Tray: M of the Tray comes out of a window of A.",
+        "Do step 2 of the Shelf before step 2: M comes out of a window of A.",
+        id="a cut-out",
+    ),
+    pytest.param(
+        "after",
+        {"after": ["s", "shelf/a", "shelf/b"]},
+        "Do steps 1 and 2 before step 2 of the Tray.",
+        "Do steps 1 and 2 of the Shelf before step 2.",
+        id="a step after some",
+    ),
+    pytest.param(
+        "after",
+        {"after": ["shelf/c"]},
+        "Finish this before step 2 of the Tray.",
+        "Finish the Shelf before step 2.",
+        id="a step after all",
+    ),
+]
+
+
+@pytest.mark.parametrize(("reason", "members", "on_shelf", "on_tray"), MUSTS)
+def test_which_step_waits_for_which_of_another_project_is_said_on_both_sheets(reason, members, on_shelf, on_tray):
+    """The tray is begun while the first step of the shelf dries: the timetable takes the two in turns."""
+    kit = _shelf_and_tray(step("s", work="5 min"), step("t", **members))
+    order = {"order": ["shelf", "tray"], "because": [BECAUSE[reason], BECAUSE["drying"]]}
+    assert [_sheet(kit, number, **order).first for number in (0, 1)] == [(on_shelf, IN_TURNS), (on_tray, IN_TURNS)]
+
+
+def test_one_project_after_the_other_is_said_where_the_timetable_does_the_same():
+    kit = kit_of(project("shelf", steps=[step("a", work="5 min", dry="1 h")]), project("tray", steps=[step("b")]))
+    order = {"order": ["shelf", "tray"], "because": [BECAUSE["drying"]]}
+    assert _sheet(kit, **order).first == ("Make the Shelf before the Tray: while it dries, the Tray can be made.",)
+
+
+def test_a_reader_is_not_told_of_hundreds_of_steps_that_wait():
+    steps = [step(f"t{n}", after=["shelf/a"], work="1 min") for n in range(300)]
+    because = [BECAUSE["after"] | {"at": f"project:tray/step:t{n}"} for n in range(300)]
+    assert _sheet(_shelf_and_tray(*steps), 1, order=["shelf", "tray"], because=because).first == (
+        "Many steps of the Tray wait for steps of the Shelf: keep to the timetable in the cut guide.",
+        IN_TURNS,
+    )
+    untimed = kit_of(
+        project("shelf", steps=[step("a"), step("b")]),
+        project("tray", steps=[step(f"t{n}", after=["shelf/a"]) for n in range(300)]),
+    )
+    assert _sheet(untimed, 1, order=["shelf", "tray"], because=because).first == (
+        "Make the Shelf first: a step of the Tray comes after a step of it.",
+    )
+
+
 def test_a_circle_of_projects_is_said():
     assert _sheet(_kit(), order=None).first == (
         "The projects of this kit wait for each other in a circle: ask before you begin.",
@@ -210,6 +290,26 @@ def test_windows_and_outlines_are_drawn_and_what_they_give_is_named():
     [drawn] = _sheet(kit).drawings
     assert (drawn.letter, drawn.kept) == ("A", ("M of the Tray",))
     assert [(one.out_of, one.becomes) for one in _sheet(kit).keep] == [("A", "M of the Tray")]
+
+
+@pytest.mark.parametrize("rule", ["cut-out-too-small", "cut-out-overdrawn"])
+def test_nothing_is_kept_for_a_piece_that_its_window_does_not_yield(rule):
+    """Neither the host nor the guest, nor the order of the two, says that it comes out."""
+    kit = _shelf_and_tray(step("s", work="5 min"), step("t", cut=["M"]))
+    lost = [{"rule": rule, "at": ["project:tray/piece:M"], "why": {}}]
+    order = {"order": ["shelf", "tray"], "because": [BECAUSE["cut-out"]], "findings": lost}
+    shelf, tray = (_sheet(kit, number, **order) for number in (0, 1))
+    assert (shelf.keep, shelf.drawings[0].kept) == ((), ())
+    assert (shelf.first, tray.first) == ((IN_TURNS,), (IN_TURNS,))
+    assert [(group.name, bool(group.warning)) for group in tray.prints] == [("From a paper not chosen yet", True)]
+    assert tray.prints[0].rows[0].notes == ("does not come out of the window of A of the Shelf",)
+
+
+def test_a_window_that_cannot_be_cut_is_not_in_the_cutting_list():
+    outside = {"id": "vent", "left": "3", "width": "2", "bottom": "1", "height": "1"}
+    for windows, notes in (([PANE], ("window",)), ([PANE, outside], ("window",)), ([outside], ())):
+        kit = kit_of(project("shelf", pieces=[piece("A", paper="card", windows=windows)]), papers=[CARD])
+        assert _sheet(kit).prints[0].rows[0].notes == notes
 
 
 def test_a_piece_for_the_same_project_is_named_by_its_letter_alone():
