@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -23,14 +23,15 @@ from frontend.kit_page.making import (
 from frontend.kit_page.papers import PaperTile, paper_tiles
 from frontend.kit_page.pieces import PieceLine, Pieces
 from frontend.kit_page.spare import WeakestPart, weakest_part
+from frontend.words.numbers import counted, listed
 from frontend.words.order import OrderWords, order_words
 from frontend.words.places import Places
 from kits.planning.queries import KitPage
 from layouts.assembly import Names
-from layouts.document import Kit, read_kit
+from layouts.document import Kit, Project, read_kit
 from layouts.shapes import FlatSizes
 
-__all__ = ["ProjectPart", "ProofPart", "making_parts", "proof_part"]
+__all__ = ["ClosedProject", "ProjectPart", "ProofPart", "making_parts", "proof_part"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,28 @@ class ProjectPart:
     drawn: DrawnProject
 
 
+@dataclass(frozen=True, slots=True)
+class ClosedProject:
+    """A project of a large kit that is not shown yet: what it is called, and how much there is of it."""
+
+    id: str
+    place: str
+    title: str
+    makes: int
+    holds: str
+    is_closed: bool = True
+
+    @classmethod
+    def of(cls, project: Project) -> ClosedProject:
+        counts = (
+            (len(project.pieces), "piece"),
+            (len(project.forms), "folded part"),
+            (len(project.steps), "step"),
+        )
+        holds = listed([counted(many, what) for many, what in counts if many])
+        return cls(project.id, f"project:{project.id}", project.title, project.makes, holds or "nothing yet")
+
+
 def proof_part(page: KitPage, now: datetime) -> ProofPart:
     """Return what is known about a kit; where its newest check has no proof yet, what was known before."""
     kit = page.document
@@ -81,15 +104,18 @@ def proof_part(page: KitPage, now: datetime) -> ProofPart:
 
 
 def making_parts(
-    kit: Kit, proof: Mapping[str, Any] | None, said: dict[str, tuple[FindingLine, ...]], only: str = ""
+    kit: Kit,
+    proof: Mapping[str, Any] | None,
+    said: dict[str, tuple[FindingLine, ...]],
+    only: Collection[str] | None = None,
 ) -> tuple[tuple[ProjectPart, ...], DrawnSchedule | None]:
     """Return the projects of a kit, and what to make when. `proof` is that of this document, None where there is none:
-    its figures are those that the drawings show. With `only`, the place of a project, nothing else is worked out."""
+    its figures are those that the drawings show. With `only`, ids of projects, no others are worked out, nor when."""
     pieces, places, names, sizes = Pieces(kit, said), Places(kit), Names(kit), FlatSizes.of(kit)
     drawings = Drawings(kit, proof)
     parts = []
     for project in kit.projects:
-        if only and only != f"project:{project.id}":
+        if only is not None and project.id not in only:
             continue
         drawn = drawings.of(project)
         parts.append(
@@ -106,4 +132,4 @@ def making_parts(
                 drawn=drawn,
             )
         )
-    return tuple(parts), None if only else drawings.schedule()
+    return tuple(parts), None if only is not None else drawings.schedule()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -15,9 +15,10 @@ from django_htmx.middleware import HtmxDetails
 from frontend.access import for_team, person_of, roles_in
 from frontend.kit_page.checks import check_token
 from frontend.kit_page.contents import content_groups
+from frontend.kit_page.drawn import Drawings
 from frontend.kit_page.findings import Accepting, FindingLine
 from frontend.kit_page.opened import Opened
-from frontend.kit_page.page import making_parts, proof_part
+from frontend.kit_page.page import ClosedProject, ProjectPart, making_parts, proof_part
 from frontend.kit_page.pieces import Pieces
 from frontend.kit_page.sheets import sheets_part
 from frontend.words.changes import change_words
@@ -29,6 +30,7 @@ from kits.sheets.options import SheetOptions
 from kits.sheets.renders import renders_of
 from kits.sheets.setting import TEMPLATE_NUMBER
 from layouts.checks import checks_of, proved_hashes
+from layouts.document import Kit as Document
 
 __all__ = ["beside", "current_proof", "kit", "kit_check", "page_of", "parts_of", "shown"]
 
@@ -58,6 +60,7 @@ def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
     redo = page.redo if page.redo is not None and page.redo.by == person_of(request) else None
     return {
         "room": "kits",
+        "is_large": bool(closed_projects(request, page.document)),
         "kit": page.kit,
         "page_url": reverse("kit", args=[page.kit.code]),
         "draft": page.draft,
@@ -67,6 +70,7 @@ def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
         "redo": change_words(redo.undoes, page.document) if redo is not None and redo.undoes is not None else "",
         "accepts": Role.EDITOR in roles_in(request),
         "checks": bool(roles_in(request) & {Role.PLANNER, Role.EDITOR}),
+        "closed": closed_projects(request, page.document),
         "check": proof.check,
         "shown": proof.shown,
         "papers": proof.papers,
@@ -77,6 +81,29 @@ def parts_of(request: HttpRequest, page: KitPage) -> dict[str, Any]:
         "weakest": proof.weakest,
         "sheets": sheets_part(proof.check, proof.shown, made, SheetOptions.of(page.document), TEMPLATE_NUMBER, now),
     }
+
+
+# So many pieces, folded parts and steps stand on one page; of a larger kit, projects are opened one by one.
+_MANY = 120
+
+
+def closed_projects(request: HttpRequest, kit: Document) -> frozenset[str]:
+    """Return the ids of the projects that are not shown yet, since the kit is large and nobody asked for them."""
+    size = sum(len(one.pieces) + len(one.forms) + len(one.steps) for one in kit.projects)
+    asked = {*request.GET.getlist("project"), *_projects_named(request)}
+    return frozenset() if size <= _MANY else frozenset(one.id for one in kit.projects if one.id not in asked)
+
+
+def _projects_named(request: HttpRequest) -> Iterator[str]:
+    """The project of the place that is asked for, or changed."""
+    for place in (request.GET.get("change", ""), request.POST.get("place", "")):
+        yield place.partition("/")[0].removeprefix("project:")
+
+
+def _opened(request: HttpRequest, kit: Document) -> Collection[str] | None:
+    """The ids of the projects that are shown, None where all are."""
+    closed = closed_projects(request, kit)
+    return {one.id for one in kit.projects if one.id not in closed} if closed else None
 
 
 def shown(
@@ -90,16 +117,24 @@ def shown(
 ) -> HttpResponse:
     """Answer with the whole page; a value or a finding may be open to be changed, something may have been refused."""
     parts = parts_of(request, page)
-    projects, schedule = making_parts(page.document, current_proof(parts), parts["said"])
+    opened_projects = _opened(request, page.document)
+    projects, schedule = making_parts(page.document, current_proof(parts), parts["said"], opened_projects)
+    if opened_projects is not None:
+        schedule = Drawings(page.document, current_proof(parts)).schedule()
     more = {
         "opened": opened,
         "accepting": accepting,
         "refusal": refusal,
-        "projects": projects,
+        "projects": _all_projects(page.document, projects),
         "schedule": schedule,
         "contents": content_groups(page.document, parts["said"]),
     }
     return render(request, "frontend/kit/page.html", {**parts, **more}, status=status)
+
+
+def _all_projects(kit: Document, opened: Sequence[ProjectPart]) -> tuple[ProjectPart | ClosedProject, ...]:
+    by_id = {one.id: one for one in opened}
+    return tuple(by_id.get(one.id) or ClosedProject.of(one) for one in kit.projects)
 
 
 def current_proof(parts: Mapping[str, Any]) -> Mapping[str, Any] | None:
@@ -113,8 +148,12 @@ def beside(page: KitPage, parts: Mapping[str, Any]) -> tuple[tuple[str, tuple[Fi
 
     Of prints and projects as a whole all is said at the top.
     """
+    closed = parts["closed"]
     anchors = (
-        one for one in Places(page.document).anchors() if "/" in one or not one.startswith(("paper:", "project:"))
+        one
+        for one in Places(page.document).anchors()
+        if ("/" in one or not one.startswith(("paper:", "project:")))
+        and one.partition("/")[0].removeprefix("project:") not in closed
     )
     return tuple((anchor, parts["said"].get(anchor, ())) for anchor in anchors)
 
@@ -127,6 +166,8 @@ def kit(request: HttpRequest, code: str) -> HttpResponse:
     asked = HtmxDetails(request)
     part = bool(asked) and not asked.history_restore_request
     place = request.GET.get("change", "") if not part else request.GET.get("change", request.GET.get("show", ""))
+    if part and not place:
+        return _opened_project(request, page)
     cell = Pieces(page.document).cell(place, request.GET.get("field", "")) if place else None
     opened = Opened.at(cell) if cell is not None and cell.free and Role.PLANNER in roles_in(request) else None
     if not part:
@@ -142,6 +183,22 @@ def kit(request: HttpRequest, code: str) -> HttpResponse:
         "focused": True,
     }
     return render(request, "frontend/kit/cell.html", context)
+
+
+def _opened_project(request: HttpRequest, page: KitPage) -> HttpResponse:
+    """One project of a large kit, to be set in place of its closed part."""
+    parts = parts_of(request, page)
+    asked = request.GET.get("project", "")
+    projects, _ = making_parts(page.document, current_proof(parts), parts["said"], {asked})
+    if not projects:
+        raise Http404
+    return render(request, "frontend/kit/project.html", {**parts, "project": projects[0], "is_large": True})
+
+
+def _redrawn(
+    request: HttpRequest, page: KitPage, proof: Mapping[str, Any], parts: Mapping[str, Any]
+) -> tuple[ProjectPart, ...]:
+    return making_parts(page.document, proof, parts["said"], _opened(request, page.document))[0]
 
 
 @require_safe
@@ -166,6 +223,6 @@ def kit_check(request: HttpRequest, code: str) -> HttpResponse:
         "changed_by": last or "Somebody",
         "beside": beside(page, parts) if parts["check"].state == "done" else (),
         # With a proof, drawings show figures that add up.
-        "redrawn": () if proof is None else making_parts(page.document, proof, parts["said"])[0],
+        "redrawn": () if proof is None else _redrawn(request, page, proof, parts),
     }
     return render(request, "frontend/kit/checked.html", {**parts, **more})

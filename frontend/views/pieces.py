@@ -104,7 +104,9 @@ def _changed(request: HttpRequest, page: KitPage, place: str, field: str) -> Htt
     if cell is None or piece is None or "whole" in request.POST:
         return HttpResponseClientRefresh()
     # What is drawn of the project shows the new value at once.
-    redrawn, _ = making_parts(page.document, current_proof(parts), parts["said"], only=place.partition("/")[0])
+    redrawn, _ = making_parts(
+        page.document, current_proof(parts), parts["said"], only={place.partition("/")[0].removeprefix("project:")}
+    )
     more = {"cell": cell, "piece": piece, "beside": beside(page, parts), "redrawn": redrawn, "focused": True}
     context = {**parts, **more}
     return render(request, "frontend/kit/changed.html", context)

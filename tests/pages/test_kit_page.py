@@ -14,7 +14,8 @@ from kits.planning.models import Draft
 from kits.planning.services import kit_create
 from layouts.models import JobState
 from tests.pages.checked import ended, proved, under_way
-from tests.services.planning_cast import A, box
+from tests.pages.reading import Page
+from tests.services.planning_cast import A, box, drafted
 
 pytestmark = pytest.mark.django_db
 
@@ -272,3 +273,41 @@ def test_one_button_is_filled_at_most(draft, planner, look):
         f"/kits/2027-05/?change={A}&field=size",
     ):
         assert len(look(path).all("*", class_="main")) == 1, path
+
+
+@pytest.fixture
+def large(cast):
+    """300 pieces and 60 steps, in three projects."""
+    projects = [
+        {
+            "id": f"q{number}",
+            "title": f"Project {number}",
+            "pieces": [
+                {"id": f"A{at}", "name": f"piece number {at}", "paper": "kelp", "size": ["1", "1"]} for at in range(100)
+            ],
+            "steps": [
+                {"id": f"s{at}", "text": f"Cut {{A{at}}} to {{A{at}.width}}.", "cut": [f"A{at}"]} for at in range(20)
+            ],
+        }
+        for number in range(3)
+    ]
+    return drafted(cast["planner"], projects=projects, accepted=[])
+
+
+def test_a_large_kit_is_shown_project_by_project(large, look, planner):
+    answer = planner.get("/kits/2027-05/")
+    assert len(answer.content) < 300_000  # as the page's users are promised
+    page = Page(answer.content.decode())
+    assert page.one("section", id="project:q1").text == "Project 1 Show this project 100 pieces and 20 steps"
+    opened = look("/kits/2027-05/?project=q1")
+    assert opened.one("tr", id="project:q1/piece:A5").all("td")[0].text == "piece number 5"
+    assert opened.all("tr", id="project:q0/piece:A5") == []
+    part = look("/kits/2027-05/?project=q2", **{"HX-Request": "true"})
+    assert part.one("section", id="project:q2").one("tr", id="project:q2/piece:A99")
+    assert planner.get("/kits/2027-05/?project=q9", headers={"HX-Request": "true"}).status_code == 404
+
+
+def test_a_finding_in_a_project_that_is_closed_leads_into_it(large, look):
+    proved(large)
+    links = [one.attributes["href"] for one in look("/kits/2027-05/").one("section", id="findings").all("a")]
+    assert "?project=q0#project:q0/piece:A0" in links

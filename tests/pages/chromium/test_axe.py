@@ -78,6 +78,19 @@ def _asked_before_removing(page: Page) -> None:
     page.locator("#asked").wait_for()
 
 
+def _refused_thing(page: Page) -> None:
+    page.goto(f"/kits/2027-04/at/{A}/")
+    page.get_by_label("width, Piece", exact=True).fill("5 1/3")
+    page.get_by_role("button", name="Save", exact=True).click()
+    page.locator("[aria-invalid]").first.wait_for()
+
+
+def _asked_of_a_thing(page: Page) -> None:
+    page.goto(f"/kits/2027-04/at/{A}/")
+    page.get_by_role("button", name="Remove it").click()
+    page.locator(".asks").wait_for()
+
+
 def _sheets_made(page: Page) -> None:
     page.goto("/kits/2027-07/#sheets")
     page.get_by_label("Cut with").select_option("scissors")
@@ -113,6 +126,19 @@ PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "the pieces of a project": ("planner", _go("/kits/2027-07/projects/letters/pieces/")),
     "pieces that are refused": ("planner", _refused_pieces),
     "asked before a piece is removed": ("planner", _asked_before_removing),
+    "the kit as a form": ("planner", _go("/kits/2027-07/at/kit/")),
+    "a piece": ("planner", _go("/kits/2027-04/at/project:garden-chest/piece:A/")),
+    "a folded part": ("planner", _go("/kits/2027-04/at/project:garden-chest/form:lid/")),
+    "a placement": ("planner", _go("/kits/2027-07/at/project:porthole/placement:view/")),
+    "a step, all open": ("planner", partial(_all_open, path="/kits/2027-04/at/project:garden-chest/step:1/")),
+    "a print, all open": ("planner", partial(_all_open, path="/kits/2027-04/at/paper:trellis/")),
+    "a blank": ("planner", _go("/kits/2027-04/at/blank:chest/")),
+    "a piece as read by care": ("care", _go("/kits/2027-04/at/project:garden-chest/piece:A/")),
+    "a piece with what is refused": ("planner", _refused_thing),
+    "a new print": ("planner", _go("/kits/2027-04/add/paper/")),
+    "a new folded part": ("planner", _go("/kits/2027-04/projects/garden-chest/add/form/")),
+    "a new placement": ("planner", _go("/kits/2027-04/projects/garden-chest/add/placement/")),
+    "asked before a thing is removed": ("planner", _asked_of_a_thing),
     "the history of a kit": ("planner", _go("/kits/2027-07/history/")),
     "the history as read by care": ("care", _go("/kits/2027-07/history/")),
     "sheets that were made": ("planner", _sheets_made),
