@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from django.contrib import messages
@@ -16,6 +16,7 @@ from django.views.decorators.http import require_http_methods
 from frontend.access import for_planners, person_of
 from frontend.kit_page.grid import COLUMNS, NEW, Grid, free_letters, grid_of, written
 from frontend.requests import number_sent
+from frontend.views.beside import beside_thing
 from frontend.views.kit import page_of
 from frontend.words.numbers import listed
 from frontend.words.places import Places
@@ -25,11 +26,15 @@ from kits.planning.models import Draft
 from kits.planning.pasted import read_pasted
 from kits.planning.queries import KitPage, state_at
 from kits.planning.services import thing_add, thing_copy, thing_move, thing_remove, things_add, values_change
-from layouts.document import Kit, Project, UnknownPlace, piece_place
+from layouts.document import Kit, Paper, Project, UnknownPlace, piece_place
 
 __all__ = ["project_pieces"]
 
-_DOINGS = ("save", "copy", "up", "down", "remove", "remove-all", "read", "add-pasted")
+_DOINGS = ("save", "many", "copy", "up", "down", "remove", "remove-all", "read", "add-pasted")
+
+
+# What makes sense as one value of many pieces.
+_MANY = tuple((column, label) for column, (label, _) in COLUMNS.items() if column != "name")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +77,8 @@ def project_pieces(request: HttpRequest, code: str, project: str) -> HttpRespons
 def _saved(request: HttpRequest, page: KitPage, grid: Grid, sent: _Sent) -> HttpResponse:
     """Write what differs, then the new piece, then what is to be done. Raises: RevisionMoved."""
     by, draft = person_of(request), page.draft
+    if sent.do == "many":
+        sent = replace(sent, typed={**sent.typed, **_many(request, page.document.papers, grid, sent.typed)}, do="save")
     changes = _changes(grid, sent.typed)
     try:
         if changes:
@@ -97,6 +104,23 @@ def _saved(request: HttpRequest, page: KitPage, grid: Grid, sent: _Sent) -> Http
     # A new row follows a new row: whoever adds one piece adds the next.
     at = f"#{NEW}" if new is not None else f"#{Places(page.document).anchor(changes[0][0])}" if changes else ""
     return redirect(f"{_address(page, grid.project.id)}{at}")
+
+
+def _many(request: HttpRequest, papers: Sequence[Paper], grid: Grid, typed: Mapping[str, str]) -> dict[str, str]:
+    """One value for many pieces: for all, or for those of one print."""
+    column, of = request.POST.get("many-column", ""), request.POST.get("many-of", "")
+    value = request.POST.get("many-value", "").strip()
+    if column == "paper":
+        value = next((paper.id for paper in papers if paper.name.casefold() == value.casefold()), value)
+    if column not in COLUMNS:
+        raise BadRequest("no value of this name is changed for many pieces")
+    names = {f"{row.id}.{column}": f"{row.id}.paper" for row in grid.rows if not row.is_new}
+    known = grid.texts
+    return {
+        name: value
+        for name, paper in names.items()
+        if name in known and (not of or typed.get(paper, known.get(paper, "")) == of)
+    }
 
 
 def _read(request: HttpRequest, page: KitPage, draft: Draft, sent: _Sent) -> HttpResponse:
@@ -280,11 +304,9 @@ def _shown(
     request: HttpRequest, page: KitPage, grid: Grid, *, refusal: str = "", status: int = 200, **more: Any
 ) -> HttpResponse:
     context = {
-        "room": "kits",
-        "kit": page.kit,
-        "draft": page.draft,
-        "document": page.document,
+        **beside_thing(request, page, f"project:{grid.project.id}"),
         "grid": grid,
+        "many": _MANY,
         "columns": [label for label, _ in COLUMNS.values()],
         "refusal": refusal,
         **more,

@@ -18,7 +18,8 @@ from django_htmx.middleware import HtmxDetails
 
 from frontend.access import for_planners, for_team, person_of
 from frontend.kit_page.checks import check_token
-from frontend.kit_page.things.about import Picture, about_thing, picture_of
+from frontend.kit_page.things.about import Picture, picture_of
+from frontend.kit_page.things.examples import construction_examples
 from frontend.kit_page.things.kinds import KIT
 from frontend.kit_page.things.making import CONSTRUCTIONS
 from frontend.kit_page.things.merging import merged
@@ -27,7 +28,8 @@ from frontend.kit_page.things.starting import free_id, started, taken_ids
 from frontend.kit_page.things.texts import Read, Texts
 from frontend.kit_page.things.trying import path_in, place_of, tried, wrong_at
 from frontend.requests import number_sent
-from frontend.views.kit import draft_of, page_of, parts_of
+from frontend.views.beside import beside_thing
+from frontend.views.kit import draft_of, page_of
 from frontend.words.numbers import counted
 from frontend.words.places import Places
 from kits.members.models import Person
@@ -107,7 +109,7 @@ def thing_new(request: HttpRequest, code: str, kind: str, project: str = "") -> 
         return render(
             request,
             "frontend/kit/constructions.html",
-            _common(page) | {"project": project, "constructions": tuple(CONSTRUCTIONS.items())},
+            _common(page) | {"project": project, "constructions": construction_examples()},
         )
     owner = next((one for one in page.document.projects if one.id == project), None)
     id_, plain = started(page.document, owner, kind, chosen)
@@ -136,7 +138,7 @@ def thing_check(request: HttpRequest, code: str, place: str) -> HttpResponse:
     if request.GET.get("seen") == check_token(run, timezone.now()):
         return HttpResponse(status=204)
     page = page_of(code)
-    return render(request, "frontend/kit/thing_checked.html", _beside(request, page, place))
+    return render(request, "frontend/kit/thing_checked.html", beside_thing(request, page, place))
 
 
 def _looked(request: HttpRequest, page: KitPage, found: Thing, sent: _Sent, *, is_new: bool = False) -> HttpResponse:
@@ -326,13 +328,6 @@ def _common(page: KitPage) -> dict[str, Any]:
     return {"room": "kits", "kit": page.kit, "draft": page.draft, "document": page.document}
 
 
-def _beside(request: HttpRequest, page: KitPage, place: str) -> dict[str, Any]:
-    parts = parts_of(request, page)
-    about = about_thing(page.document, place, parts["said"], parts["papers"])
-    address = reverse("thing-check", args=[page.kit.code, place])
-    return {**parts, "about": about, "check_url": address}
-
-
 def _shown(
     request: HttpRequest,
     page: KitPage,
@@ -350,7 +345,7 @@ def _shown(
     """
     place = form.thing.place
     context = {
-        **_beside(request, page, place),
+        **beside_thing(request, page, place),
         "form": form,
         "thing": form.thing,
         "is_new": is_new,

@@ -221,3 +221,42 @@ def test_a_list_of_no_pieces_adds_nothing_and_stays(draft, planner, sent, pasted
     assert Page(answer.content.decode()).one("textarea", name="pasted").text == pasted
     draft.refresh_from_db()
     assert draft.revision == 1
+
+
+@pytest.mark.parametrize(
+    ("column", "value", "of", "pieces"),
+    [
+        pytest.param("count", "3", "", {"A": 3, "B": 3}, id="all pieces"),
+        pytest.param("count", "3", "slate", {"A": None, "B": 3}, id="those of one print"),
+        pytest.param("paper", "Slate", "", {"A": "slate", "B": "slate"}, id="a print by its name"),
+    ],
+)
+def test_one_value_is_given_to_many_pieces_together_with_what_was_typed(
+    draft, planner, sent, column, value, of, pieces
+):
+    planner.post(GRID, {**sent(A_name="wall", do="many"), "many-column": column, "many-value": value, "many-of": of})
+    kit = build(draft)
+    found = {letter: plain_at(kit, f"project:box/piece:{letter}").get(column) for letter in pieces}
+    assert found == pieces
+    assert (plain_at(kit, f"{A}/name"), kit_revision(draft)) == ("wall", 2)
+
+
+def kit_revision(draft):
+    draft.refresh_from_db()
+    return draft.revision
+
+
+def test_a_value_that_many_pieces_cannot_have_is_said_at_each(draft, planner, sent):
+    answer = planner.post(GRID, {**sent(do="many"), "many-column": "width", "many-value": "1/3", "many-of": ""})
+    page = Page(answer.content.decode())
+    assert answer.status_code == 422
+    assert [page.one("input", name=f"{letter}.width").attributes["aria-invalid"] for letter in "AB"] == ["true", "true"]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [("6 3/4", "6 3/4 in = 171.45 mm"), ("10mm", "10 mm ≈ 25/64 in"), ("", ""), ("wide", "“wide” is not a length")],
+)
+def test_a_length_is_said_in_both_units_while_it_is_typed(draft, planner, text, said):
+    """6.75 × 25.4 = 171.45; 10 / 25.4 = 0.3937, and 25/64 = 0.3906 is the nearest 64th (26/64 = 0.4063)."""
+    assert planner.get("/kits/2027-05/length/", {"text": text}).content.decode().startswith(said)

@@ -46,7 +46,12 @@ def about_thing(
 ) -> About:
     """Return what there is to say beside a thing; `papers` are the tiles of all prints."""
     prints = _prints(kit, place)
-    return About(said.get(place, ()), tuple(one for one in papers if one.paper in prints))
+    findings = dict.fromkeys(one for at, lines in said.items() if at == place or _is_inside(at, place) for one in lines)
+    return About(tuple(findings), tuple(one for one in papers if one.paper in prints))
+
+
+def _is_inside(at: str, place: str) -> bool:
+    return at.startswith(f"{place}/")
 
 
 def picture_of(kit: Kit, place: str) -> Picture:

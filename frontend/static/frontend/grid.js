@@ -1,25 +1,78 @@
 "use strict";
-// Enter and the arrows lead down and up a column, as in a table of figures; leaving with unsaved values is asked about.
+// The table of pieces as a table of figures: Enter and the arrows lead down and up a column, a block of cells is pasted
+// over the table, a value is taken from the row above, a length is said in both units; leaving with unsaved values asks.
 (() => {
   const form = document.querySelector("form:has(table.grid)");
-  const rows = [...form.querySelectorAll("tbody tr")];
+  const rows = [...form.querySelectorAll("table.grid tbody tr")];
   const controls = (row) => [...row.querySelectorAll("input, select")];
+  const column = (one) => one.name.split(".").pop();
   const before = new Map([...form.elements].filter((one) => one.name.includes(".")).map((one) => [one, one.value]));
   const isChanged = () => [...before].some(([one, text]) => one.value !== text);
+  const inTable = (one) => one.name && one.name.includes(".");
+  const besides = (one, steps) => {
+    const row = rows[rows.indexOf(one.closest("tr")) + steps];
+    return row && controls(row).find((other) => column(other) === column(one));
+  };
+
+  function put(one, text) {
+    const wanted = text.trim();
+    if (one.tagName !== "SELECT") { one.value = wanted; return; }
+    const option = [...one.options].find((each) => [each.value, each.text].some((name) => name.toLowerCase() === wanted.toLowerCase()));
+    if (option) one.value = option.value;
+  }
+
   form.addEventListener("keydown", (event) => {
+    if (!inTable(event.target)) return;
+    if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "d") {
+      const above = besides(event.target, -1);
+      if (above) { event.preventDefault(); put(event.target, above.value); }
+      return;
+    }
     const down = event.key === "ArrowDown" || event.key === "Enter";
     if (!(down || event.key === "ArrowUp") || event.target.tagName !== "INPUT" || event.altKey || event.ctrlKey || event.metaKey) return;
-    const row = event.target.closest("tr");
-    const column = event.target.name.split(".").pop();
-    const next = rows[rows.indexOf(row) + (down && !event.shiftKey ? 1 : -1)];
-    const to = next && controls(next).find((one) => one.name.split(".").pop() === column);
+    const to = besides(event.target, down && !event.shiftKey ? 1 : -1);
     if (to) {
       event.preventDefault();
       to.focus();
       if (to.select) to.select();
     }
   });
+
+  // Cells go where they were aimed at; rows beyond the table become lines of the list below, to be read and added.
+  form.addEventListener("paste", (event) => {
+    const text = event.clipboardData.getData("text/plain").replace(/\r\n?/g, "\n").replace(/\n$/, "");
+    if (!inTable(event.target) || !/[\t\n]/.test(text)) return;
+    event.preventDefault();
+    const first = rows.indexOf(event.target.closest("tr"));
+    const start = controls(rows[first]).filter((one) => !one.name.endsWith(".id")).indexOf(event.target);
+    const lines = text.split("\n");
+    const room = rows.length - 1 - first;
+    for (const [at, line] of lines.slice(0, room).entries()) {
+      const cells = controls(rows[first + at]).filter((one) => !one.name.endsWith(".id")).slice(start);
+      line.split("\t").slice(0, cells.length).forEach((value, number) => put(cells[number], value));
+    }
+    const rest = lines.slice(Math.max(room, 0));
+    if (rest.length) {
+      const box = document.getElementById("pasted");
+      box.closest("details").open = true;
+      box.value = [box.value.trim(), ...rest].filter(Boolean).join("\n");
+    }
+    say(`${Math.min(lines.length, Math.max(room, 0))} rows filled${rest.length ? `, ${rest.length} put into the list below` : ""}. Nothing is saved yet.`);
+  });
+
+  const echo = document.getElementById("echo");
+  const say = (words) => { echo.textContent = words; };
+  let asking = null;
+  form.addEventListener("input", (event) => {
+    if (!inTable(event.target) || !["width", "height"].includes(column(event.target))) return;
+    clearTimeout(asking);
+    asking = setTimeout(async () => {
+      const answer = await fetch(`${form.dataset.length}?text=${encodeURIComponent(event.target.value)}`).catch(() => null);
+      if (answer && answer.ok) say(await answer.text());
+    }, 250);
+  });
+
   let isSent = false;
-  form.addEventListener("submit", () => { isSent = true; });
+  document.addEventListener("submit", () => { isSent = true; });
   addEventListener("beforeunload", (event) => { if (!isSent && isChanged()) event.preventDefault(); });
 })();

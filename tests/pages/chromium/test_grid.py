@@ -53,3 +53,37 @@ def test_leaving_asks_only_where_something_would_be_lost(window, typed):
     page.get_by_role("link", name="Back to the kit").click()
     expect(page).to_have_url(re.compile(r"/kits/2027-07/#"))
     assert asked == (["beforeunload"] if typed else [])
+
+
+def test_a_block_of_cells_is_pasted_over_the_table_and_the_rest_goes_to_the_list(window):
+    page = window("planner")
+    page.goto(GRID)
+    widths, heights = page.locator("input[name$='.width']"), page.locator("input[name$='.height']")
+    rows = widths.count() - 1  # the last one is for a new piece
+    block = "\n".join(f"{30 + at}\t{20 + at}" for at in range(rows + 1))
+    widths.first.focus()
+    page.evaluate(
+        """(text) => {
+            const data = new DataTransfer();
+            data.setData("text/plain", text);
+            const how = { clipboardData: data, bubbles: true, cancelable: true };
+            document.activeElement.dispatchEvent(new ClipboardEvent("paste", how));
+        }""",
+        block,
+    )
+    assert [widths.nth(at).input_value() for at in range(rows)] == [str(30 + at) for at in range(rows)]
+    assert [heights.nth(at).input_value() for at in range(rows)] == [str(20 + at) for at in range(rows)]
+    expect(page.locator("#pasted")).to_have_value(f"{30 + rows}\t{20 + rows}")
+    expect(page.locator("#echo")).to_contain_text("Nothing is saved yet")
+    # From the row above, by Ctrl and D.
+    widths.nth(1).press("Control+d")
+    expect(widths.nth(1)).to_have_value("30")
+    page.on("dialog", lambda dialog: dialog.accept())
+
+
+def test_a_width_is_said_in_both_units_while_it_is_typed(window):
+    page = window("planner")
+    page.goto(GRID)
+    page.locator("input[name$='.width']").first.fill("25.4")
+    expect(page.locator("#echo")).to_contain_text("25.4 mm = 1 in")
+    page.on("dialog", lambda dialog: dialog.accept())
