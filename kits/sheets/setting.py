@@ -37,6 +37,9 @@ _WIDE, _PART = 14_000, 12
 _WORD = re.compile(r"\S{14,}")
 _ZERO_WIDTH = "\N{ZERO WIDTH SPACE}"
 
+# Between a drawing and what stands beside it, in millimetres.
+_GAP = 4
+
 _STYLE = Path(__file__).parent / "sheet.css"
 _PAGE_SIZES = {"letter": "letter", "a4": "A4"}
 
@@ -116,7 +119,7 @@ def _size(name: str, drawing: ScaledDrawing) -> str:
     return (
         f".{name} img {{ width: {drawing.width_mm}mm; height: {drawing.height_mm}mm }}\n"
         f".{name} figure, figure.{name} {{ width: {drawing.width_mm}mm }}\n"
-        f".{name} .right {{ margin-left: calc({drawing.width_mm}mm + 6mm) }}"
+        f".{name} .right {{ margin-left: calc({drawing.width_mm}mm + {_GAP}mm) }}"
     )
 
 

@@ -8,8 +8,8 @@ from layouts.drawing.face import FaceDrawing, face_drawing
 from layouts.drawing.flat_part import FlatDrawing, flat_drawings
 from layouts.drawing.fold_words import fold_words
 from layouts.drawing.folded import folded_drawing
-from layouts.drawing.guide import guide_drawing
-from layouts.drawing.keys import FLAT_KEY, flat_key
+from layouts.drawing.guide import GuideDrawing, guide_drawing
+from layouts.drawing.keys import flat_key, flat_key_words
 from layouts.drawing.lettering import text_width
 from layouts.drawing.letters import Letters
 from layouts.drawing.marks import Mark, OffcutLetters
@@ -21,9 +21,9 @@ from layouts.drawing.template import BARS, check_bars, piece_template, window_te
 
 __all__ = [
     "BARS",
-    "FLAT_KEY",
     "FaceDrawing",
     "FlatDrawing",
+    "GuideDrawing",
     "Layer",
     "Letters",
     "Mark",
@@ -36,6 +36,7 @@ __all__ = [
     "face_drawing",
     "flat_drawings",
     "flat_key",
+    "flat_key_words",
     "fold_words",
     "folded_drawing",
     "guide_drawing",

@@ -8,20 +8,31 @@ from typing import Any
 
 from layouts.cutting.sequence import CutStep
 from layouts.document import Kit
-from layouts.drawing.cut_plan import Labelled, box_of, draw_sheet, sheet_labels, stroke
+from layouts.drawing.back_up import Corner, back_mark
+from layouts.drawing.cut_plan import box_of, draw_sheet, sheet_labels, stroke
 from layouts.drawing.lettering import Label, figure_width, text_width
 from layouts.drawing.marks import Mark, mark_boxes, mark_sheet
 from layouts.drawing.numbers import Bubble, number_spots
 from layouts.drawing.scale import SCALES, ScaledDrawing, scaled
 from layouts.drawing.svg import GRAPHITE, OCHRE, PAPER, Box, Drawing, Margins
 
-__all__ = ["guide_drawing"]
+__all__ = ["GuideDrawing", "guide_drawing"]
 
 type Node = Mapping[str, Any]
 type Figure = Callable[[int], str]
 
 # In lines (`unit`): the radius of a number.
 _RADIUS = 5
+
+
+@dataclass(frozen=True, slots=True)
+class GuideDrawing:
+    """The drawing of a sheet, and what in it a reader must be told: dotted leaders from cuts to numbers that stand far
+    off, black corners of pieces that have no room for “back up”."""
+
+    drawing: ScaledDrawing
+    has_leaders: bool
+    has_corners: bool
 
 
 def guide_drawing(
@@ -36,7 +47,7 @@ def guide_drawing(
     line: int,
     from_behind: bool = False,
     marks: Sequence[Mark] = (),
-) -> ScaledDrawing:
+) -> GuideDrawing:
     """Return the drawing of one sheet with its cuts, numbered in the order of making.
 
     It is as large as a simple scale allows in `room` (width and height on paper, in ticks); `line` is the thickness of
@@ -57,7 +68,8 @@ def guide_drawing(
     draw_sheet(drawing, kit, tree, plan.unit, left_over=left_over, from_behind=from_behind)
     mark_sheet(drawing, marks, plan.written, plan.unit)
     plan.draw(drawing)
-    return scaled(drawing, scale)
+    has_leaders = any(bubble.leader is not None for bubble in plan.bubbles)
+    return GuideDrawing(scaled(drawing, scale), has_leaders, bool(plan.corners))
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +80,7 @@ class _Plan:
     unit: int
     labels: tuple[Label, ...]
     sizes: tuple[_SizeLabel, ...]
+    corners: tuple[Corner, ...]
     bubbles: tuple[Bubble, ...]
     margins: Margins
 
@@ -85,21 +98,28 @@ class _Plan:
     ) -> _Plan:
         labels: list[Label] = []
         sizes: list[_SizeLabel] = []
+        corners: list[Corner] = []
         for one in sheet_labels(kit, tree, unit, from_behind=from_behind):
             own = list(one.labels)
-            if (one.leaf.get("side") == "back") != from_behind:
-                own += _other_side(one, "front up" if from_behind else "back up", unit)
+            # A sheet with its back up has no other pieces: it is turned over for them.
+            if not from_behind and one.leaf.get("side") == "back":
+                mark = back_mark(one, unit)
+                if isinstance(mark, Corner):
+                    corners.append(mark)
+                else:
+                    own.append(mark)
             sizes += _size(one.leaf, [*one.windows, *(label.box for label in own)], figure, unit)
             labels += own
         sheet = Box(0, 0, tree["width"], tree["height"])
-        written = [label.box for label in labels] + [size.box for size in sizes]
+        written = _boxes(labels, sizes, corners)
         discs = mark_boxes(marks, written, unit)
         bubbles = number_spots(cuts, sheet, [*written, *discs], radius=_RADIUS * unit)
-        return cls(sheet, unit, tuple(labels), tuple(sizes), tuple(bubbles), _margins(bubbles, sheet, unit))
+        margins = _margins(bubbles, sheet, unit)
+        return cls(sheet, unit, tuple(labels), tuple(sizes), tuple(corners), tuple(bubbles), margins)
 
     @property
     def written(self) -> list[Box]:
-        return [*(label.box for label in self.labels), *(size.box for size in self.sizes)]
+        return _boxes(self.labels, self.sizes, self.corners)
 
     @property
     def whole(self) -> tuple[int, int]:
@@ -118,6 +138,8 @@ class _Plan:
                 dots = f"{stroke(unit)} {stroke(2 * unit)}"
                 (x1, y1), (x2, y2) = bubble.leader
                 drawing.line(x1, y1, x2, y2, stroke=OCHRE, stroke_width=stroke(unit), stroke_dasharray=dots)
+        for corner in self.corners:
+            corner.draw(drawing)
         for label in self.labels:
             label.draw(drawing)
         for size in self.sizes:
@@ -127,6 +149,11 @@ class _Plan:
             number = str(bubble.number)
             height = min(6 * unit, 6 * unit * 8 * unit // text_width(number, 6 * unit))
             Label(number, bubble.x, bubble.y - height * 7 // 20, height, middle=True, fill=PAPER).draw(drawing)
+
+
+def _boxes(labels: Sequence[Label], sizes: Sequence[_SizeLabel], corners: Sequence[Corner]) -> list[Box]:
+    """What numbers must leave readable."""
+    return [*(one.box for one in labels), *(one.box for one in sizes), *(one.box for one in corners)]
 
 
 class _SizeLabel:
@@ -158,18 +185,6 @@ def _size(leaf: Node, taken: Sequence[Box], figure: Figure, unit: int) -> Iterat
     fits = size.box.width + 2 * unit <= box.width and size.box.height + 2 * unit <= box.height
     if fits and not any(size.box.overlaps(other) for other in taken):
         yield size
-
-
-def _other_side(one: Labelled, words: str, unit: int) -> Iterator[Label]:
-    """Words beside or below the letter of a piece that does not show the side which lies up, where there is room."""
-    box, size = box_of(one.leaf), 6 * unit
-    letter = one.labels[0].box if one.labels else Box(box.x, box.y + box.height, 0, 0)
-    taken = [*one.windows, *(label.box for label in one.labels)]
-    for x, y in ((letter.x + letter.width + unit, box.y + box.height - size - unit), (box.x + unit, letter.y - size)):
-        label = Label(words, x, y, size, weight="600")
-        if box.holds(label.box) and not any(label.box.overlaps(other) for other in taken):
-            yield label
-            return
 
 
 def _margins(bubbles: Sequence[Bubble], sheet: Box, unit: int) -> Margins:

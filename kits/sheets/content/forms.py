@@ -9,7 +9,7 @@ from math import ceil
 from kits.sheets.content.measures import Measures
 from kits.sheets.content.panels import panel_words, shown_areas
 from layouts.document import Form, Project, form_place
-from layouts.document.forms import Concertina, FlatTag, Scored
+from layouts.document.forms import Concertina, FlatTag, Lid, Scored, Tray
 from layouts.drawing import FlatDrawing, ScaledDrawing, flat_drawings, fold_words, folded_drawing
 from layouts.drawing.fold_words import said
 from layouts.lengths import TICKS_PER_MM
@@ -53,7 +53,8 @@ class DrawnForm:
     """A form: its flat parts drawn, its panels and tabs with their sizes, how it is folded, and what comes of it.
 
     `from_` names the print that it is drawn for, where others of its prints need other sizes; `wrong` says that it
-    cannot be folded as it is given: then nothing is said of folding. `standing` shows a box as it stands.
+    cannot be folded as it is given: then nothing is said of folding. `standing` shows a box as it stands, `inside` says
+    how much room there is in it. `kinds` are the lines and areas that its drawings show.
     """
 
     place: str
@@ -66,6 +67,8 @@ class DrawnForm:
     folded: str
     wrong: str
     standing: ScaledDrawing | None
+    inside: str
+    kinds: frozenset[str]
 
     @property
     def called(self) -> str:
@@ -178,6 +181,8 @@ def _drawn(
         folded="" if wrong else _folded(folded, measures),
         wrong="It cannot be folded as it is given: ask before you cut it." if wrong else "",
         standing=standing,
+        inside="" if wrong else _inside(measures, project, form, folded),
+        kinds=_kinds(folded),
     )
 
 
@@ -193,6 +198,26 @@ def _folds(folded: Folded) -> Iterator[Fold]:
         words = " ".join(fold_words(replace(folded, steps=(step,))))
         if words:
             yield Fold(str(number) if numbered else "", words)
+
+
+def _kinds(folded: Folded) -> frozenset[str]:
+    """What kinds of lines and areas its flat parts have: what is cut, how what is scored folds, tabs, waste."""
+    folds = {crease.fold for sheet in folded.sheets for crease in sheet.creases}
+    roles = {area.role for sheet in folded.sheets for area in sheet.areas} - {"panel"}
+    return frozenset({"cut", *folds, *roles})
+
+
+def _inside(measures: Measures, project: Project, form: Form, folded: Folded) -> str:
+    """The room in a tray or a lid that is stated by it, where that is told by other figures than the outside."""
+    if not isinstance(form, Tray | Lid) or form.inside is None:
+        return ""
+    size = measures.size_at(
+        f"{form_place(project.id, form.id)}/inside", form.inside.width.ticks, form.inside.height.ticks
+    ).own_text
+    outside = " × ".join(measures.own(nearest_step(round(side), measures.step)).text for side in folded.size[:2])
+    if size == outside:
+        return ""
+    return f"Inside {size} {measures.unit}: less than outside by the thickness of the paper."
 
 
 def _folded(folded: Folded, measures: Measures) -> str:

@@ -19,7 +19,7 @@ from layouts.assembly import one_person, steps_of
 from layouts.cutting.behind import seen_from_behind
 from layouts.cutting.sequence import sequence_of, without_slivers
 from layouts.document import Kit, Paper, piece_place
-from layouts.drawing import Letters, Mark, ScaledDrawing, guide_drawing
+from layouts.drawing import GuideDrawing, Letters, Mark, ScaledDrawing, guide_drawing
 from layouts.lengths import TICKS_PER_MM, System
 
 __all__ = ["CutGuide", "GuideSheet", "cut_guide", "sheets_of_print"]
@@ -27,13 +27,14 @@ __all__ = ["CutGuide", "GuideSheet", "cut_guide", "sheets_of_print"]
 type Node = Mapping[str, Any]
 
 # On paper, in millimetres. A drawing stands beside its table, in large print above it, both on one page. Where the
-# table is longer than that, the drawing may take a page: many numbers need much room.
+# table is longer than that, the drawing may take a page: many numbers need much room. In large print the table then
+# follows on the next one, whole.
 _BESIDE = (92, 104)
 _LONG = 28  # rows that a page holds beside a drawing
 _CUT_OUT = (150, 120)  # in lines
 # Large print: heading and gaps, a line or a row, the gap after what to keep, the least height worth a drawing; and how
 # many letters a line holds, of what to keep less, for that is bold.
-_REST, _ROW, _AFTER, _LEAST = 20, 9, 2, 60
+_REST, _ROW, _AFTER, _LEAST = 20, 9, 2, 95
 _SIDE, _KEEP = 66, 54
 # How many letters the last column holds in a line: beside a drawing, and in large print below it.
 _NARROW, _LARGE = 11, 26
@@ -44,8 +45,10 @@ _SCALE = " To scale, 1 : 2.5."
 class GuideSheet:
     """One sheet, or what comes out of a window: how it lies, its drawing, its cuts, what it gives, what to keep.
 
-    `whole` says what the first cut takes in hand, `is_above` that the drawing stands above its table, not beside it.
-    `counted` says how many cuts and settings there are and whether fewer would do, `windows` what is cut after them.
+    `whole` says what the first cut takes in hand, `is_above` that the drawing stands above its table, not beside it,
+    `is_apart` that it has a page for itself.
+    `counted` says how many cuts and settings there are and whether fewer would do, `windows` what is cut after them,
+    `signs` what in the drawing needs a word.
     """
 
     heading: str
@@ -53,6 +56,7 @@ class GuideSheet:
     whole: str
     drawing: ScaledDrawing
     is_above: bool
+    is_apart: bool
     words: str
     gives: str
     rows: tuple[CutRow, ...]
@@ -60,6 +64,7 @@ class GuideSheet:
     is_cut_out: bool = False
     counted: str = ""
     windows: tuple[str, ...] = ()
+    signs: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +79,11 @@ class CutGuide:
     trimmer: bool
     schedule: KitSchedule | None
     spare: GuideSpare
+
+    @property
+    def signs(self) -> tuple[str, ...]:
+        """What in the drawings needs a word, each once."""
+        return tuple(dict.fromkeys(sign for one in self.sheets for sign in one.signs))
 
     @property
     def all_drawings(self) -> tuple[ScaledDrawing, ...]:
@@ -248,8 +258,8 @@ class _Sheets:
         counted = cuts_counted(cuts, trimmer=self._trimmer)
         windows = tuple(self._windows(pieces))
         below = [*windows, *([counted] if counted else [])]
-        room, is_above = _room_for_drawing(self._room, rows, side, keep, below, is_cut_out=is_cut_out)
-        drawing = guide_drawing(
+        room, is_above, is_apart = _room_for_drawing(self._room, rows, side, keep, below, is_cut_out=is_cut_out)
+        drawn = guide_drawing(
             self._kit,
             tree,
             cuts.steps,
@@ -262,7 +272,20 @@ class _Sheets:
             marks=marks,
         )
         return GuideSheet(
-            heading, side, whole, drawing, is_above, words, gives, rows, keep, is_cut_out, counted, windows
+            heading,
+            side,
+            whole,
+            drawn.drawing,
+            is_above,
+            is_apart,
+            words,
+            gives,
+            rows,
+            keep,
+            is_cut_out,
+            counted,
+            windows,
+            tuple(_signs(drawn)),
         )
 
     def _keeps(self, pieces: Sequence[Node]) -> Iterator[str]:
@@ -302,25 +325,32 @@ class _Sheets:
         return ", ".join(letter if many == 1 else f"{many} × {letter}" for letter, many in counted.items())
 
 
+def _signs(drawn: GuideDrawing) -> Iterator[str]:
+    if drawn.has_leaders:
+        yield "A dotted line leads from a cut to its number."
+    if drawn.has_corners:
+        yield "A black corner stands for “back up” where these words have no room."
+
+
 def _and(names: Sequence[str]) -> str:
     return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
 
 def _room_for_drawing(
     room: Room, rows: Sequence[CutRow], side: str, keep: Sequence[str], below: Sequence[str], *, is_cut_out: bool
-) -> tuple[tuple[int, int], bool]:
-    """How wide and high a drawing may be, and whether its table is to stand below it."""
+) -> tuple[tuple[int, int], bool, bool]:
+    """How wide and high a drawing may be, whether its table is to stand below it, and that on the next page."""
     lines = sum(-(-len(words) // _KEEP) for words in keep)
     lines += sum(-(-len(words) // _SIDE) for words in (f"{side}{_SCALE}", *below))
     rest = room.height - (_REST + _ROW * lines + _AFTER * len([*keep, *below])) * TICKS_PER_MM
     left = rest - _ROW * (lines_of(rows, _LARGE) + 1) * TICKS_PER_MM
     if lines_of(rows, _NARROW) > _LONG or (room.large and left < _LEAST * TICKS_PER_MM):
-        return (room.width, rest), True
+        return (room.width, rest), True, room.large
     if is_cut_out:
-        return (min(room.width, _CUT_OUT[0] * room.line), _CUT_OUT[1] * room.line), room.large
+        return (min(room.width, _CUT_OUT[0] * room.line), _CUT_OUT[1] * room.line), room.large, False
     if room.large:
-        return (room.width, left), True
-    return (_BESIDE[0] * TICKS_PER_MM, _BESIDE[1] * TICKS_PER_MM), False
+        return (room.width, left), True, False
+    return (_BESIDE[0] * TICKS_PER_MM, _BESIDE[1] * TICKS_PER_MM), False, False
 
 
 def _missing(papers: Mapping[str, Paper], proof: Mapping[str, Any], unit: System) -> Iterator[tuple[str, str]]:

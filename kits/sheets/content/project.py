@@ -21,7 +21,7 @@ from kits.sheets.content.turns import order_words
 from kits.sheets.options import SheetOptions
 from layouts.assembly import PlannedStep
 from layouts.document import Edges, Kit, Project
-from layouts.drawing import FLAT_KEY, ScaledDrawing, flat_key, piece_drawing
+from layouts.drawing import ScaledDrawing, flat_key, flat_key_words, piece_drawing
 
 __all__ = ["DrawnPiece", "Kept", "PrintedStep", "ProjectSheet", "project_sheet"]
 
@@ -137,8 +137,8 @@ def project_sheet(
         drawings=tuple(_drawings(kit, project, measures, room, lost)),
         forms=forms,
         forms_left_out=forms_left_out,
-        flat_key=flat_key(name=f"{project.id}-key", line=room.line, room=room.width) if forms else None,
-        flat_key_words=FLAT_KEY,
+        flat_key=_key(project, forms, room) if forms else None,
+        flat_key_words=flat_key_words(_kinds(forms)),
         layers=layers,
         faces=faces,
         faces_left_out=faces_left_out,
@@ -146,6 +146,14 @@ def project_sheet(
         keep=tuple(_kept(kit, project, lost)),
         foot=_FOOT if _is_marked(prints, layers, steps) else "",
     )
+
+
+def _key(project: Project, forms: Sequence[DrawnForm], room: Room) -> ScaledDrawing:
+    return flat_key(name=f"{project.id}-key", line=room.line, room=room.width, kinds=_kinds(forms))
+
+
+def _kinds(forms: Sequence[DrawnForm]) -> frozenset[str]:
+    return frozenset(kind for form in forms for kind in form.kinds)
 
 
 def _is_marked(prints: Sequence[PrintRows], layers: Sequence[Layered], steps: Sequence[PrintedStep]) -> bool:
@@ -186,13 +194,20 @@ def _supplies(kit: Kit, project: Project, measures: Measures) -> Iterator[str]:
 
 
 def _tools(kit: Kit, project: Project, options: SheetOptions) -> Iterator[str]:
-    """The tools that the steps use; who cuts with scissors has no trimmer."""
+    """The tools that the steps use; who cuts with scissors has no trimmer, and hears of one pair of scissors once."""
     used = {tool for step in project.steps for tool in step.tools}
-    for tool in kit.tools:
-        if tool.id in used:
-            name = tool.name or tool.kind.replace("-", " ")
-            instead = options.cut == "scissors" and tool.kind == "trimmer"
-            yield f"scissors, ruler and pencil in place of the {name}" if instead else name
+    own = [tool for tool in kit.tools if tool.id in used]
+    names = {tool.id: tool.name or tool.kind.replace("-", " ") for tool in own}
+    scissors = {tool.id for tool in own if tool.kind == "scissors"}
+    plain = {tool for tool in scissors if names[tool].casefold() == "scissors"}
+    replaced = options.cut == "scissors" and any(tool.kind == "trimmer" for tool in own)
+    # Beside other scissors for small work, those for straight cuts are the long ones.
+    pair = "long scissors" if scissors - plain and not plain else "scissors"
+    for tool in own:
+        if replaced and tool.kind == "trimmer":
+            yield f"{pair}, ruler and pencil in place of the {names[tool.id]}"
+        elif not (replaced and tool.id in plain):
+            yield names[tool.id]
 
 
 def _drawings(kit: Kit, project: Project, measures: Measures, room: Room, lost: frozenset[str]) -> Iterator[DrawnPiece]:

@@ -106,6 +106,10 @@ def test_folded_things_are_as_large_as_their_construction_says(sheets, facts):
         told = [numbers_in(one.text) for one in section if one.text.startswith("Folded ")]
         sides = [folded_sides(facts, project, form) for form in project.get("forms", ())]
         assert told == [list(map(facts.figure, one)) for one in sides if one]
+        # Inside it is as large as the document says.
+        inside = [numbers_in(one.text) for one in section if one.text.startswith("Inside ")]
+        stated = [f"project:{project['id']}/form:{form['id']}/inside" for form in project.get("forms", ())]
+        assert all(one in [facts.under(place) for place in stated] for one in inside)
         # Boxes are drawn with the same three measures.
         drawn = [_drawn(one) for one in section if one.kind == "Figure" and "as it stands" in one.alt]
         assert all(sorted(one) in map(sorted, told) for one in drawn)

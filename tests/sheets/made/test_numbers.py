@@ -392,7 +392,8 @@ EXPLAINED = {
         r"(Hold|Leave).*",
         r"[^ ]+ .*[Ff]igures in \w+, to scale, 1 : [\d.]+\..*",
         r"\d+\.",
-        r"Panels: .*|Folded .*|\d Fold .*|Fold to and fro, \d+ folds.*|Glue .*",  # those of forms: test_making
+        # Those of forms: test_making.
+        r"Panels: .*|Folded .*|Inside .*|\d Fold .*|Fold to and fro, \d+ folds.*|Glue .*",
     ],
     "cut-guide": [
         r".*sheet \d+ of \d+(: .*)?",

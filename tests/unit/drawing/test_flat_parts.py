@@ -8,7 +8,15 @@ from typing import Any
 
 import pytest
 
-from layouts.drawing import FlatDrawing, ScaledDrawing, flat_drawings, flat_key, fold_words, folded_drawing
+from layouts.drawing import (
+    FlatDrawing,
+    ScaledDrawing,
+    flat_drawings,
+    flat_key,
+    flat_key_words,
+    fold_words,
+    folded_drawing,
+)
 from layouts.printed import shown
 from layouts.shapes.forms import FlatSizes, Folded
 from tests.unit.drawing.reading import SVG, read, texts
@@ -140,6 +148,28 @@ def test_a_key_is_two_columns_where_the_page_has_room_for_them():
     assert (Decimal(wide.width_mm) * 320 <= 60_000, Decimal(narrow.width_mm) * 320 <= 30_000) == (True, True)
     assert Decimal(wide.height_mm) < Decimal(narrow.height_mm)
     assert sorted(texts(wide.svg)) == sorted(texts(narrow.svg))
+
+
+KEYS = [
+    pytest.param({"cut"}, 1, "Solid lines are cut.", id="cut alone"),
+    pytest.param(
+        {"cut", "valley", "waste"},
+        3,
+        "Solid lines are cut. Dashes alone are scored and folded towards you, valley, v. Hatched areas are waste. "
+        "A number before m or v is the step of folding.",
+        id="some",
+    ),
+]
+
+
+@pytest.mark.parametrize("room", [60_000, 0], ids=["two columns", "one column"])
+@pytest.mark.parametrize(("kinds", "rows", "words"), KEYS)
+def test_a_key_explains_nothing_that_does_not_occur(kinds, rows, words, room):
+    svg = flat_key(name="k", line=145, room=room, kinds=kinds).svg
+    said = [text for text in texts(svg) if len(text) > 1]
+    assert len(said) == rows
+    assert flat_key_words(kinds) == words
+    assert words in svg
 
 
 def test_no_style_stands_in_a_drawing():

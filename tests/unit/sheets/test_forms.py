@@ -89,6 +89,31 @@ def test_a_form_that_cannot_be_folded_is_drawn_and_nothing_is_said_of_folding():
     assert form.wrong == "It cannot be folded as it is given: ask before you cut it."
 
 
+def test_the_inside_of_a_tray_is_told_where_thick_paper_makes_its_outside_larger():
+    """Board of 1.6 mm, just above 1/16 in, on both sides: 4 by 3 inside are 4 1/8 by 3 1/8 outside."""
+    board = {**CARD, "caliper_um": 1600}
+    form = _form(TRAY, papers=[board])
+    nbsp = "\N{NO-BREAK SPACE}"
+    assert form.folded.replace(nbsp, " ").startswith("Folded about 4 1/8 × 3 1/8")
+    assert form.inside == "Inside 4 × 3 in: less than outside by the thickness of the paper."
+    outside = {**TRAY, "outside": ["4", "3"]}
+    del outside["inside"]
+    assert [_form(TRAY).inside, _form(outside, papers=[board]).inside] == ["", ""]
+
+
+KINDS = [
+    pytest.param(TRAY, {"cut", "mountain", "tab"}, id="tray"),
+    pytest.param(STRIP, {"cut", "mountain", "valley"}, id="concertina"),
+    pytest.param(TAG, {"cut"}, id="tag"),
+    pytest.param({**TAG, "corner": "1/2"}, {"cut", "waste"}, id="tag with corners"),
+]
+
+
+@pytest.mark.parametrize(("form", "kinds"), KINDS)
+def test_a_form_says_which_lines_and_areas_its_drawings_have(form, kinds):
+    assert _form(form).kinds == kinds
+
+
 def test_rounding_alone_makes_no_form_impossible():
     """Tabs of 1 1/4 in on a wall of 2 1/2 in: 32 mm are more than half of 63, but nothing is wrong with the form."""
     form = _form({**TRAY, "inside": ["5 3/4", "2 1/2"], "depth": "1 1/4"}, options=MILLIMETRES)

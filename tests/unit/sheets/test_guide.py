@@ -74,6 +74,43 @@ def test_a_piece_that_shows_the_other_side_is_marked_in_the_drawing():
     assert texts(sheet.drawing.svg).count("back up") == 1
 
 
+# A piece of so many inches that shows the back of a sheet 12 in wide, drawn 76 mm wide: how it is marked. A line is
+# 145/8128 in there, the words 23 lines wide and 6 high: 1.7 by 0.4 in of the sheet.
+MARKED = [
+    pytest.param(4, 3, ["lying"], (), id="beside the letter"),
+    pytest.param(1.9, 3, ["lying"], (), id="below the letter"),
+    pytest.param(0.75, 4, ["upright"], (), id="upright"),
+    pytest.param(0.75, 0.75, [], ("A black corner stands for “back up” where these words have no room.",), id="corner"),
+]
+
+
+@pytest.mark.parametrize(("width", "height", "words", "signs"), MARKED)
+def test_a_piece_that_shows_the_back_is_never_left_unmarked(width, height, words, signs):
+    right = _left_over(width, 0, 12 - width, height)
+    row = _cut("x", width, _laid("shelf/piece:A", 0, 0, width, height, side="back"), right)
+    front = _laid("shelf/piece:B", 0, height, 12, 12 - height)
+    guide = _guide(("sky", "fits", [_cut("y", height, row, front)]))
+    [sheet] = guide.sheets
+    drawn = [one for one in read(sheet.drawing.svg, "text") if one.text == "back up"]
+    assert ["upright" if "transform" in one else "lying" for one in drawn] == words
+    assert (sheet.signs, guide.signs) == (signs, signs)
+    corners = [one for one in read(sheet.drawing.svg, "path") if one["fill"] == "#17212b"]
+    assert len(corners) == len(signs)
+
+
+def test_a_leader_is_explained_where_there_is_one():
+    """The level cut through eight narrow strips has no room for its number within: it stands outside of the sheet."""
+    strips = _left_over(6, 0, 6, 12)
+    for at in range(11, -1, -1):
+        whole = [_laid("shelf/piece:A", at / 2, 0, 0.5, 7), _left_over(at / 2, 7, 0.5, 5)]
+        strips = _cut("x", (at + 1) / 2, _cut("y", 7, *whole), strips)
+    guide = _guide(("sky", "fits", [strips]))
+    dotted = [one for one in read(guide.sheets[0].drawing.svg, "line") if "stroke-dasharray" in one]
+    assert dotted
+    assert guide.signs == ("A dotted line leads from a cut to its number.",)
+    assert _guide(("sky", "fits", [_side_by_side(None, None)])).signs == ()
+
+
 def test_each_sheet_says_its_print_and_number_and_its_scale():
     """12 in beside a table: 1 to 4 is 76 mm."""
     one = _laid("shelf/piece:A", 0, 0, 12, 12)

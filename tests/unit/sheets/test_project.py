@@ -210,18 +210,26 @@ def test_tools_are_those_the_steps_use_by_name_or_kind():
     assert _sheet(kit).tools == ("craft knife", "wet glue")
 
 
-def test_who_cuts_with_scissors_has_other_tools_than_a_trimmer():
-    kit = kit_of(
-        project("shelf", steps=[step("a", tools=["trimmer", "knife"])]),
-        papers=[CARD],
-        tools=[{"id": "trimmer", "kind": "trimmer", "name": "paper trimmer"}, {"id": "knife", "kind": "knife"}],
-    )
-    assert _sheet(kit).tools == ("paper trimmer", "knife")
-    scissors = SheetOptions("letter", "in", "normal", "scissors")
-    assert _sheet(kit, options=scissors).tools == (
-        "scissors, ruler and pencil in place of the paper trimmer",
-        "knife",
-    )
+IN_PLACE = "ruler and pencil in place of the paper trimmer"
+SCISSORS = [
+    pytest.param([], [], [f"scissors, {IN_PLACE}"], id="none of its own"),
+    pytest.param([{"id": "s", "kind": "scissors"}], [], [f"scissors, {IN_PLACE}"], id="scissors"),
+    pytest.param(
+        [{"id": "s", "kind": "scissors", "name": "small scissors"}],
+        ["small scissors"],
+        [f"long scissors, {IN_PLACE}", "small scissors"],
+        id="other scissors",
+    ),
+]
+
+
+@pytest.mark.parametrize(("more", "others", "told"), SCISSORS)
+def test_who_cuts_with_scissors_has_other_tools_than_a_trimmer_and_hears_of_scissors_once(more, others, told):
+    tools = [{"id": "trimmer", "kind": "trimmer", "name": "paper trimmer"}, *more, {"id": "knife", "kind": "knife"}]
+    steps = [step("a", tools=[tool["id"] for tool in tools])]
+    kit = kit_of(project("shelf", steps=steps), papers=[CARD], tools=tools)
+    assert _sheet(kit).tools == ("paper trimmer", *(others or [one["kind"] for one in more]), "knife")
+    assert _sheet(kit, options=SheetOptions("letter", "in", "normal", "scissors")).tools == (*told, "knife")
 
 
 WAITS = [
