@@ -21,7 +21,7 @@ class BoundedUpload(MemoryFileUploadHandler):
 
     def handle_raw_input(self, input_data: Any, META: Any, content_length: int, *args: Any, **kwargs: Any) -> None:  # noqa: N803
         if content_length > _LARGEST_UPLOAD:
-            raise RequestDataTooBig("an upload holds one kit document of at most 4 MiB")
+            raise RequestDataTooBig("an upload is larger than any that is asked for here")
         self.activated = True
 
 

@@ -17,6 +17,7 @@ from frontend.views.kit import kit, kit_check
 from frontend.views.kits import kits
 from frontend.views.lengths import length
 from frontend.views.mends import mend
+from frontend.views.pictures import print_picture
 from frontend.views.pieces import piece_change_view
 from frontend.views.sheets import sheet_pdf, sheet_picture, sheets, sheets_again, sheets_cancel, sheets_make
 from frontend.views.things import thing, thing_check, thing_new
@@ -34,6 +35,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/check/stop/", check_cancel_view, name="check-cancel"),
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
     path("kits/<slug:code>/projects/<slug:project>/pieces/", project_pieces, name="project-pieces"),
+    path("kits/<slug:code>/prints/<slug:paper>/<slug:side>/picture/", print_picture, name="print-picture"),
     path("kits/<slug:code>/length/", length, name="length"),
     path("kits/<slug:code>/at/<path:place>/check/", thing_check, name="thing-check"),
     path("kits/<slug:code>/at/<path:place>/", thing, name="thing"),

@@ -21,6 +21,7 @@ from frontend.kit_page.checks import check_token
 from frontend.kit_page.things.about import Picture, picture_of
 from frontend.kit_page.things.examples import construction_examples
 from frontend.kit_page.things.kinds import KIT
+from frontend.kit_page.things.leaves import leaf_figures
 from frontend.kit_page.things.making import CONSTRUCTIONS
 from frontend.kit_page.things.merging import merged
 from frontend.kit_page.things.page import Form, Thing, thing_at, thing_in
@@ -30,11 +31,12 @@ from frontend.kit_page.things.trying import path_in, place_of, tried, wrong_at
 from frontend.requests import number_sent
 from frontend.views.beside import beside_thing
 from frontend.views.kit import draft_of, page_of
+from frontend.views.pictures import addresses_of
 from frontend.words.numbers import counted
 from frontend.words.places import Places
 from kits.members.models import Person
 from kits.planning.errors import DraftRefused, FieldError, IdTaken, RenameUnclear, RevisionMoved, StillNamed
-from kits.planning.models import Draft
+from kits.planning.models import SIDES, Draft
 from kits.planning.queries import KitPage, state_at
 from kits.planning.services import (
     id_rename,
@@ -147,7 +149,7 @@ def _looked(request: HttpRequest, page: KitPage, found: Thing, sent: _Sent, *, i
     wrong: dict[str, str] = {}
     picture = None
     try:
-        picture = picture_of(tried(page.document, found.place, read.thing), found.place)
+        picture = _picture(page, tried(page.document, found.place, read.thing), found.place)
     except Refused as refused:
         wrong = _wrong(found, read, wrong_at(refused, path_in(page.document, found.place)))
     form = found.form(sent.texts, {name: said for name, said in wrong.items() if "".join(sent.texts.get(name, ()))})
@@ -350,7 +352,8 @@ def _shown(
         "thing": form.thing,
         "is_new": is_new,
         "refusal": refusal,
-        "picture": _picture(page.document, form, is_new=is_new),
+        "picture": Picture() if is_new else _picture(page, page.document, place),
+        "sides": SIDES if form.thing.kind == "paper" and not is_new else (),
         "owner": form.thing.project,
         **more,
     }
@@ -361,7 +364,10 @@ def _shown(
     return render(request, "frontend/kit/thing_saved.html", context, status=status)
 
 
-def _picture(kit: Kit, form: Form, *, is_new: bool) -> Picture:
-    if is_new:
-        return Picture()
-    return picture_of(kit, form.thing.place)
+def _picture(page: KitPage, kit: Kit, place: str) -> Picture:
+    """What a thing looks like in a kit, which may be one that is being typed; prints have pictures of their own."""
+    kind, _, id_ = place.partition(":")
+    if kind != "paper":
+        return picture_of(kit, place)
+    paper = next(one for one in kit.papers if one.id == id_)
+    return Picture(leaf_figures(kit, paper, addresses_of(page.kit.code, id_)))

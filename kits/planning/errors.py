@@ -9,6 +9,7 @@ from typing import Any
 from layouts.errors import KitproofError
 
 __all__ = [
+    "BadPicture",
     "CodeKnown",
     "DraftRefused",
     "FieldError",
@@ -148,6 +149,12 @@ class StillNamed(_Planning):
         super().__init__(f"{place} is still named by {', '.join(by)}", place, by)
         self.place = place
         self.by = by
+
+
+class BadPicture(KitproofError):
+    """A file that is to be shown is no picture, or one that is too large."""
+
+    code = "bad-picture"
 
 
 class NoReason(KitproofError):

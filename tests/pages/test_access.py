@@ -48,6 +48,9 @@ TABLE = {
     "thing": Line((200, 200, 200, 200, 404, 302), where={**KIT, "place": A}),
     # Without what it is made of, a piece is none.
     "thing POST": Line((422, 403, 403, 403, 404, 302), "post", {**KIT, "place": A}, {"revision": "1"}),
+    # There is no picture yet.
+    "print-picture": Line((404, 404, 404, 404, 404, 302), where={**KIT, "paper": "kelp", "side": "front"}),
+    "print-picture POST": Line((302, 403, 403, 403, 404, 302), "post", {**KIT, "paper": "kelp", "side": "front"}),
     "length": Line((200, 200, 200, 200, 404, 302), where=KIT),
     "thing-check": Line((200, 200, 200, 200, 404, 302), where={**KIT, "place": A}),
     "thing-new": Line((200, 403, 403, 403, 404, 302), where={**KIT, "kind": "blank"}),

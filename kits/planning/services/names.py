@@ -7,7 +7,7 @@ from django.db import transaction
 from kits.members.models import Person
 from kits.planning.documents import write_changes
 from kits.planning.editing import Opened, judged, opened, record, refused
-from kits.planning.models import ChangeKind, Draft
+from kits.planning.models import ChangeKind, Draft, PrintPicture
 from kits.planning.permissions import ensure_may_edit
 from kits.planning.renaming import rename
 from kits.planning.trees import path_of, value_at
@@ -42,4 +42,9 @@ def renamed(edit: Opened, place: str, to: str) -> Document:
         raise refused(refusal, edited=path_of(edit.tree, f"{place}/id")) from None
     kit = judged(tree, edited=())
     write_changes(edit.rows, kit)
+    kind, _, old = place.partition(":")
+    if kind == "paper":  # its pictures go by its id, and are no part of the document
+        pictures = PrintPicture.objects.filter(kit=edit.draft.kit)
+        pictures.filter(paper=to).delete()  # of a print that is gone
+        pictures.filter(paper=old).update(paper=to)
     return kit
