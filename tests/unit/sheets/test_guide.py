@@ -436,11 +436,21 @@ def test_in_large_print_words_of_two_lines_leave_a_smaller_drawing():
     assert brief.drawing.scale.tenths < long.drawing.scale.tenths
 
 
-def test_in_large_print_a_long_table_leaves_a_smaller_drawing():
-    """A sheet of 12 in with one cut, and one with twelve."""
-    strips = _left_over(11, 0, 1, 12)
-    for at in range(10, -1, -1):
-        strips = _cut("x", at + 1, _laid("shelf/piece:A", at, 0, 1, 12), strips)
-    large = SheetOptions("letter", "in", "large")
-    few, many = _guide(("sky", "fits", [_side_by_side(None, None), strips]), options=large).sheets
-    assert few.drawing.scale.tenths < many.drawing.scale.tenths
+def test_in_large_print_a_long_table_leaves_a_smaller_drawing_and_a_longer_one_the_whole_page():
+    """Of 248 mm, 40 are for words and a row takes 9: below 2 rows, 8 and 11 the drawing has 181, 127 and 100 mm.
+
+    A sheet of 12 in takes 161 at 1 : 2 and 110 at 1 : 3. Less than 105 mm are too few: the table goes on overleaf.
+    """
+    trees = []
+    for cuts in (2, 8, 11):
+        strips = _left_over(cuts, 0, 12 - cuts, 12)
+        for at in range(cuts - 1, -1, -1):
+            strips = _cut("x", at + 1, _laid("shelf/piece:A", at, 0, 1, 12), strips)
+        trees.append(strips)
+    sheets = _guide(("sky", "fits", trees), options=SheetOptions("letter", "in", "large")).sheets
+    assert [(len(one.rows), one.drawing.scale.tenths, one.is_apart) for one in sheets] == [
+        (2, 20, False),
+        (8, 30, False),
+        (11, 20, True),
+    ]
+    assert not any(one.is_apart for one in _guide(("sky", "fits", trees)).sheets)
