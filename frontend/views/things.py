@@ -18,16 +18,18 @@ from django_htmx.middleware import HtmxDetails
 
 from frontend.access import for_planners, for_team, person_of
 from frontend.kit_page.checks import check_token
-from frontend.kit_page.things.about import Picture, picture_of
 from frontend.kit_page.things.examples import construction_examples
 from frontend.kit_page.things.kinds import KIT
 from frontend.kit_page.things.leaves import leaf_figures
 from frontend.kit_page.things.making import CONSTRUCTIONS
 from frontend.kit_page.things.merging import merged
+from frontend.kit_page.things.nameable import Named, nameable
 from frontend.kit_page.things.page import Form, Thing, thing_at, thing_in
+from frontend.kit_page.things.pictures import Picture, picture_of
 from frontend.kit_page.things.starting import free_id, started, taken_ids
 from frontend.kit_page.things.texts import Read, Texts
 from frontend.kit_page.things.trying import path_in, place_of, tried, wrong_at
+from frontend.kit_page.things.wording import referred
 from frontend.requests import number_sent
 from frontend.views.beside import beside_thing
 from frontend.views.kit import draft_of, page_of
@@ -72,6 +74,11 @@ class _Sent:
         texts = {name: tuple(map(str, texts)) for name, texts in request.POST.lists() if name not in _NO_VALUES}
         if do == "drop":
             texts = {name: typed for name, typed in texts.items() if not name.startswith(f"{on}/")}
+        if do == "refer":
+            at, _, reference = on.partition(":")
+            written = "".join(texts.get("text", ())).replace("\r\n", "\n").strip()
+            start = int(at) if at.isascii() and at.isdigit() and len(at) < 7 else -1
+            texts["text"] = (referred(written, start, reference),)
         return cls(do, on, texts, number_sent(request, "revision"))
 
 
@@ -94,7 +101,7 @@ def _changed_by_planner(request: HttpRequest, *, code: str, place: str) -> HttpR
     page, sent = page_of(code), _Sent.of(request)
     if sent.do == "look":
         return _looked(request, page, _found(page.document, place), sent)
-    if sent.do in ("save", "drop"):
+    if sent.do in ("save", "drop", "refer"):
         return _saved(request, page, place, sent)
     if sent.do in _DOINGS:
         return _done(request, page, place, sent)
@@ -126,7 +133,7 @@ def thing_new(request: HttpRequest, code: str, kind: str, project: str = "") -> 
     fresh = thing_in(page.document, project, kind, typed or id_, plain)
     if sent.do == "look":
         return _looked(request, page, fresh, sent, is_new=True)
-    if sent.do == "drop":
+    if sent.do in ("drop", "refer"):
         return _shown(request, page, fresh.form(sent.texts), is_new=True, id=typed)
     return _added(request, page, fresh, sent, typed)
 
@@ -352,7 +359,8 @@ def _shown(
         "thing": form.thing,
         "is_new": is_new,
         "refusal": refusal,
-        "picture": Picture() if is_new else _picture(page, page.document, place),
+        "picture": _picture_of_new(page, form) if is_new else _picture(page, page.document, place),
+        "named": _named(page.document, form.thing),
         "sides": SIDES if form.thing.kind == "paper" and not is_new else (),
         "owner": form.thing.project,
         **more,
@@ -362,6 +370,20 @@ def _shown(
         response = render(request, "frontend/kit/thing.html", context, status=status)
         return reselect(reswap(retarget(response, "#facts"), "outerHTML"), "#facts") if part else response
     return render(request, "frontend/kit/thing_saved.html", context, status=status)
+
+
+def _named(kit: Kit, found: Thing) -> tuple[Named, ...]:
+    """What the text of a step can name."""
+    return nameable(kit, found.project) if found.kind == "step" and found.project is not None else ()
+
+
+def _picture_of_new(page: KitPage, form: Form) -> Picture:
+    """What a thing would look like that is not added yet: nothing, as long as too little of it is known."""
+    try:
+        kit = tried(page.document, form.thing.place, form.thing.read(form.texts).thing)
+    except Refused:
+        return Picture()
+    return _picture(page, kit, form.thing.place)
 
 
 def _picture(page: KitPage, kit: Kit, place: str) -> Picture:

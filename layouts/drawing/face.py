@@ -54,14 +54,16 @@ def face_drawing(
     room: tuple[int, int],
     line: int,
     step: int,
+    marked: str = "",
 ) -> FaceDrawing:
     """Return the drawings of one face, as large as a simple scale allows.
 
     `figure` turns ticks into the text that the sheet shows, `step` is its printed step in ticks: a border off the step
     that nobody claims (half of an odd rest) is not given, since the middle is found without it. `room` is the width and
-    height on paper for the face, `line` the thickness of a line there, in ticks. `name` starts the ids.
+    height on paper for the face, `line` the thickness of a line there, in ticks. `name` starts the ids. `marked` is the
+    place of a placement that is drawn with a thick outline, dashed where others lie over it, and with all its borders.
     """
-    face = _Face(stack, figure, step)
+    face = _Face(stack, figure, step, marked)
     rows, crowded = face.rows()
     beside = tuple(face.beside(crowded))
     width, height = figure(round(face.width)), figure(round(face.height))
@@ -75,8 +77,9 @@ def face_drawing(
 
 
 class _Face:
-    def __init__(self, stack: Stack, figure: Figure, step: int) -> None:
+    def __init__(self, stack: Stack, figure: Figure, step: int, marked: str) -> None:
         self._stack = stack
+        self._marked = marked
         self._figure = figure
         self._step = step
         self._holes = stack.surface.holes[:MOST_WINDOWS]
@@ -157,9 +160,12 @@ class _Face:
             if layer.level > 0 and not drawn:
                 _draw(drawing, face, self._holes, PAPER, thick)
                 drawn = True
-            _draw(drawing, layer.outline, layer.windows, USED, thin)
+            _draw(drawing, layer.outline, layer.windows, USED, _tenths(3 * u) if self._is_marked(layer) else thin)
         if not drawn:
             _draw(drawing, face, self._holes, PAPER, thick)
+        for layer in filter(self._is_marked, self._stack.layers):
+            dashes = f"{_tenths(6 * u)} {_tenths(4 * u)}"
+            drawing.path(_path(layer.outline), fill="none", stroke=INK, stroke_width=thick, stroke_dasharray=dashes)
         labels = list(self._labels(face, u))
         for label in labels:
             label.draw(drawing)
@@ -186,6 +192,10 @@ class _Face:
                     yield label
                     break
 
+    def _is_marked(self, layer: Layer) -> bool:
+        place = layer.lying.place
+        return bool(self._marked) and (place == self._marked or place.startswith(f"{self._marked}/"))
+
     def _borders(self, layer: Layer) -> Iterator[tuple[Side, str]]:
         return ((side, self._figure(measure)) for side, measure in self._measures(layer).items())
 
@@ -193,10 +203,14 @@ class _Face:
         """The borders of a layer that are said: claimed, stated as its place, or equal because it lies in the middle.
 
         A claim is shown where it is true, as far as the step can tell; what is not claimed, where it lies on the step.
+        Of what is marked it is every border that is left.
         """
         claimed = claimed_borders(layer.lying)
         found: dict[Side, int] = {}
         for side, border in layer.lying.borders.items():
+            if border is not None and border > 0 and self._is_marked(layer):
+                found[side] = round(border)
+                continue
             if border is None or border < 0 or (side not in claimed and not _is_said(layer.lying, side)):
                 continue
             if side in claimed and abs(border - claimed[side].ticks) < self._step:

@@ -18,12 +18,13 @@ from kits.sheets.content.running import Run, StepText, duration_words
 from kits.sheets.content.shared import Shared
 from kits.sheets.content.times import time_words
 from kits.sheets.content.turns import order_words
+from kits.sheets.content.waits import WaitWords
 from kits.sheets.options import SheetOptions
 from layouts.assembly import PlannedStep
 from layouts.document import Edges, Kit, Project
 from layouts.drawing import ScaledDrawing, flat_key, flat_key_words, piece_drawing
 
-__all__ = ["DrawnPiece", "Kept", "PrintedStep", "ProjectSheet", "project_sheet"]
+__all__ = ["DrawnPiece", "Kept", "PrintedStep", "ProjectSheet", "printed_steps", "project_sheet"]
 
 # How much of the paper a drawn piece may take, in lines, without its dimensions.
 _DRAWN = (150, 150)
@@ -118,7 +119,7 @@ def project_sheet(
     own = shared.planned.by_project[project.id]
     cautions = cautions_of(name for one in own for name in _caution_names(one, shared.needed))
     prints = cutting_list(kit, proof, project, measures)
-    steps = tuple(_steps(own, shared, StepText(kit, project, measures, shared.names)))
+    steps = tuple(printed_steps(own, StepText(kit, project, measures, shared.names), shared.needed, shared.waits))
     room, lost = room_of(options), lost_pieces(proof)
     forms, forms_left_out = drawn_forms(measures, project, room.line)
     faces, faces_left_out = drawn_faces(measures, project, lying, room.line, room)
@@ -243,8 +244,10 @@ def _caution_names(planned: PlannedStep, needed: Mapping[str, set[str]]) -> set[
     return {*planned.step.cautions, *needed.get(planned.place, ())}
 
 
-def _steps(own: tuple[PlannedStep, ...], shared: Shared, text: StepText) -> Iterator[PrintedStep]:
-    waits = shared.waits
+def printed_steps(
+    own: Sequence[PlannedStep], text: StepText, needed: Mapping[str, set[str]], waits: WaitWords
+) -> Iterator[PrintedStep]:
+    """Yield the steps of a project as they are printed; `needed` are cautions that the document forgot, by the step."""
     for number, one in enumerate(own, start=1):
         step = one.step
         hold = wait = ""
@@ -253,7 +256,7 @@ def _steps(own: tuple[PlannedStep, ...], shared: Shared, text: StepText) -> Iter
             hold = _with(f"{way} {duration_words(step.hold)}.", waits.get((one.place, kind)))
         if step.dry is not None:
             wait = _with(f"Leave to dry for {duration_words(step.dry)}.", waits.get((one.place, "dry")))
-        yield PrintedStep(number, text.runs(step.text), cautions_of(_caution_names(one, shared.needed)), hold, wait)
+        yield PrintedStep(number, text.runs(step.text), cautions_of(_caution_names(one, needed)), hold, wait)
 
 
 def _with(sentence: str, more: str | None) -> str:
