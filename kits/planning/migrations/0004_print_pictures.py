@@ -6,28 +6,42 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('planning', '0003_history'),
+        ("planning", "0003_history"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='PrintPicture',
+            name="PrintPicture",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('paper', models.CharField(max_length=32)),
-                ('side', models.CharField(max_length=5)),
-                ('file', models.CharField(max_length=80)),
-                ('width', models.PositiveIntegerField()),
-                ('height', models.PositiveIntegerField()),
-                ('at', models.DateTimeField()),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.DO_NOTHING, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('kit', models.ForeignKey(on_delete=django.db.models.deletion.DB_CASCADE, related_name='pictures', to='planning.kit')),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("paper", models.CharField(max_length=32)),
+                ("side", models.CharField(max_length=5)),
+                ("file", models.CharField(max_length=80)),
+                ("width", models.PositiveIntegerField()),
+                ("height", models.PositiveIntegerField()),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.DO_NOTHING, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "kit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.DB_CASCADE, related_name="pictures", to="planning.kit"
+                    ),
+                ),
             ],
             options={
-                'constraints': [models.UniqueConstraint(fields=('kit', 'paper', 'side'), name='print_picture_one_of_a_side'), models.CheckConstraint(condition=models.Q(('side__in', ['front', 'back'])), name='printpicture_side_is_known')],
+                "constraints": [
+                    models.UniqueConstraint(fields=("kit", "paper", "side"), name="print_picture_one_of_a_side"),
+                    models.CheckConstraint(
+                        condition=models.Q(("side__in", ["front", "back"])), name="printpicture_side_is_known"
+                    ),
+                ],
             },
         ),
     ]
