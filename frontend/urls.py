@@ -8,7 +8,7 @@ from django.urls import URLPattern, URLResolver, path, re_path
 from frontend.views.accepting import accept, recall
 from frontend.views.checks import check_again, check_cancel_view, undo
 from frontend.views.cuts import kit_cuts
-from frontend.views.documents import kit_document, kit_new, kit_proof, kit_replace_view
+from frontend.views.documents import kit_document, kit_proof, kit_replace_view
 from frontend.views.grid import project_pieces
 from frontend.views.health import health
 from frontend.views.history import history, history_restore, redo
@@ -17,6 +17,7 @@ from frontend.views.kit import kit, kit_check
 from frontend.views.kits import kits
 from frontend.views.lengths import length
 from frontend.views.mends import mend
+from frontend.views.new_kit import kit_new
 from frontend.views.pictures import print_picture
 from frontend.views.pieces import piece_change_view
 from frontend.views.sheets import sheet_pdf, sheet_picture, sheets, sheets_again, sheets_cancel, sheets_make

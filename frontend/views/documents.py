@@ -1,4 +1,4 @@
-"""Documents in and out: a new kit from one, a draft replaced by one, draft and proof downloaded."""
+"""Documents in and out: a draft replaced by one, draft and proof downloaded."""
 
 from __future__ import annotations
 
@@ -12,20 +12,20 @@ from django.views.decorators.http import require_http_methods, require_safe
 from frontend.access import for_planners, for_team, person_of
 from frontend.requests import document_sent, number_sent
 from frontend.views.kit import page_of
-from kits.planning.errors import CodeKnown, OtherKit, RevisionMoved
+from kits.planning.errors import OtherKit, RevisionMoved
 from kits.planning.queries import draft_bytes
-from kits.planning.services import kit_create, kit_replace
+from kits.planning.services import kit_replace
 from layouts.document import DocumentError, Refused
 from layouts.models import JobState
 
-__all__ = ["kit_document", "kit_new", "kit_proof", "kit_replace_view"]
+__all__ = ["Sent", "kit_document", "kit_proof", "kit_replace_view"]
 
 # A document longer than this is not shown again for mending: no browser edits it with pleasure.
 _LONGEST_SHOWN = 400_000  # characters
 
 
 @dataclass(frozen=True, slots=True)
-class _Sent:
+class Sent:
     """A form for a document: what was sent, as far as it can be shown again, and why it is refused."""
 
     text: str = ""
@@ -34,34 +34,10 @@ class _Sent:
     problem: str = ""
 
     @classmethod
-    def refused(cls, document: bytes, *, errors: tuple[DocumentError, ...] = (), problem: str = "") -> _Sent:
+    def refused(cls, document: bytes, *, errors: tuple[DocumentError, ...] = (), problem: str = "") -> Sent:
         text = document.decode(errors="replace")
         too_long = len(text) > _LONGEST_SHOWN
         return cls("" if too_long else text, too_long, errors, problem)
-
-
-@require_http_methods(["GET", "HEAD", "POST"])
-@for_planners
-def kit_new(request: HttpRequest) -> HttpResponse:
-    """Start a kit with a document; one whose code is known may take the place of that kit's draft, if the planner
-    says so."""
-    if request.method != "POST":
-        return render(request, "frontend/kit_new.html", {"room": "kits", "sent": _Sent()})
-    document = document_sent(request)
-    if not document:
-        sent = _Sent(problem="Choose a file, or paste the document.")
-    else:
-        try:
-            draft = kit_create(document=document, by=person_of(request))
-        except Refused as refused:
-            sent = _Sent.refused(document, errors=refused.errors)
-        except CodeKnown as known:
-            context = {"room": "kits", "known": known, "text": document.decode()}
-            return render(request, "frontend/kit_known.html", context, status=409)
-        else:
-            messages.success(request, "The kit is here, and is being checked.")
-            return redirect("kit", draft.kit.code)
-    return render(request, "frontend/kit_new.html", {"room": "kits", "sent": sent}, status=422)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -71,23 +47,23 @@ def kit_replace_view(request: HttpRequest, code: str) -> HttpResponse:
     page = page_of(code)
     context = {"room": "kits", "kit": page.kit, "draft": page.draft, "document": page.document}
     if request.method != "POST":
-        return render(request, "frontend/kit_replace.html", {**context, "sent": _Sent()})
+        return render(request, "frontend/kit_replace.html", {**context, "sent": Sent()})
     document, revision, status = document_sent(request), number_sent(request, "revision"), 422
     if not document:
-        sent = _Sent(problem="Choose a file, or paste the document.")
+        sent = Sent(problem="Choose a file, or paste the document.")
     else:
         try:
             kit_replace(kit=page.kit, document=document, revision=revision, by=person_of(request))
         except Refused as refused:
-            sent = _Sent.refused(document, errors=refused.errors)
+            sent = Sent.refused(document, errors=refused.errors)
         except OtherKit as other:
-            sent = _Sent.refused(document, problem=f"{_capital(other.message)}. Upload it as a new kit instead.")
+            sent = Sent.refused(document, problem=f"{_capital(other.message)}. Upload it as a new kit instead.")
         except RevisionMoved as moved:
             sentence = (
                 f"{moved.by or 'Somebody'} changed this kit after you came here: it was at revision {moved.sent}, "
                 f"it is at {moved.revision} now. Send the document again to replace that, too."
             )
-            sent, status = _Sent.refused(document, problem=sentence), 409
+            sent, status = Sent.refused(document, problem=sentence), 409
         else:
             messages.success(request, "The draft has been replaced, and is being checked.")
             return redirect("kit", code)

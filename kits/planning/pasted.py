@@ -15,7 +15,7 @@ from typing import Any
 from layouts.document import Kit, Paper, Project
 from layouts.lengths import BadLength, System, parse_length
 
-__all__ = ["MOST_LINES", "PastedPiece", "read_pasted"]
+__all__ = ["MOST_LINES", "PastedPiece", "prints_in", "read_pasted"]
 
 # A cutting list of more lines than this is none that somebody made by hand.
 MOST_LINES = 300
@@ -27,6 +27,7 @@ _SIZE = re.compile(rf"(?<![\w/.,])(?P<width>{_LENGTH})\s*(?:[x×X]|by)\s*(?P<hei
 _COUNT = re.compile(r"(?<![\w/.,])(?P<count>\d{1,5})\s*(?:of\b|[x×](?!\w)|pcs?\b|pieces?\b|times\b)", re.IGNORECASE)
 _CUT = re.compile(r"\b(?:cut|make|count|quantity|qty)\s*:?\s*(?P<count>\d{1,5})\b", re.IGNORECASE)
 _LETTER = re.compile(r"^\s*(?P<letter>[A-Z]{1,2}\d{0,2})(?=\s|[.:)\u2013-]|$)[.:)\u2013-]?\s*")
+_FROM = re.compile(r"(?<!\w)(?:from|of|on|in|out of)\s+(?P<name>[A-Z][^\t,;]*)")
 _HEADS = frozenset(
     {"letter", "id", "piece", "name", "part", "width", "wide", "height", "high", "size", "count", "cut", "quantity"}
     | {"qty", "number", "print", "paper", "w", "h", "in", "mm", "cm", "inches", "side", "reads"}
@@ -77,6 +78,48 @@ def read_pasted(text: str, kit: Kit, project: Project, letters: Iterator[str]) -
             taken.add(found[-1].letter.casefold())
     free = (letter for letter in letters if letter.casefold() not in taken)
     return tuple(one if one.letter or one.wrong else replace(one, letter=next(free)) for one in found)
+
+
+def prints_in(text: str) -> tuple[str, ...]:
+    """Return what may be names of prints in a list whose kit has none yet, each once, in the order of the list.
+
+    In rows that is the column headed so, or else the last cell of words beside the name; in a line of words what
+    comes after “from” or “of”, or in capitals at the end, behind the size.
+
+    >>> prints_in("A front 6 x 4, 2 of Kelp\\nB rear 6 x 4 from Slate")
+    ('Kelp', 'Slate')
+    """
+    found: dict[str, str] = {}
+    column: int | None = None
+    for line in text.splitlines()[:MOST_LINES]:
+        cells = _cells(line)
+        if _is_heading(line):
+            heads = [cell.casefold() for cell in cells]
+            column = next((heads.index(head) for head in ("print", "paper") if head in heads), None)
+            continue
+        name = _print_of_cells(cells, column) if len(cells) > 2 else _print_of_words(line)
+        if name:
+            found.setdefault(name.casefold(), name)
+    return tuple(found.values())
+
+
+def _print_of_cells(cells: Sequence[str], column: int | None) -> str:
+    if column is not None:
+        return cells[column] if column < len(cells) else ""
+    words = [cell for cell in cells if re.search(r"[^\W\d]{3}", cell) and not _SIZE.fullmatch(cell)]
+    return words[-1] if len(words) > 1 else ""
+
+
+def _print_of_words(line: str) -> str:
+    size = _SIZE.search(line)
+    if size is None:
+        return ""
+    before, after = line[: size.start()], line[size.end() :]
+    after = re.sub(r"^[\s,;:.]+", "", _CUT.sub("\t", _COUNT.sub("\t", after))).strip("\t ,;.")
+    named = _FROM.search(before) or _FROM.search(after)
+    last = named["name"] if named else re.split(r"[\t,;]", after)[-1]
+    name = last.strip(" .")
+    return name if name[:1].isupper() and re.search(r"[^\W\d]{3}", name) else ""
 
 
 def _read(number: int, line: str, prints: Mapping[str, tuple[str, str]]) -> PastedPiece:

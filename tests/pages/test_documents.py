@@ -56,7 +56,7 @@ def test_a_document_is_refused_with_every_reason_and_comes_back_to_be_mended(pla
     reasons = [[cell.text for cell in row.all("td")] for row in page.one("table", class_="reasons").all("tr")[1:]]
     assert [where for where, _ in reasons] == ["/title", "/unit"]
     assert all(what for _, what in reasons)
-    assert page.one("textarea").parts == ["\n" + wrong.decode()]
+    assert page.at("text").parts == ["\n" + wrong.decode()]
     assert not Kit.objects.exists()
 
 

@@ -32,6 +32,7 @@ def _wrong_password(page: Page) -> None:
 
 def _refused_document(page: Page) -> None:
     page.goto("/new-kit/")
+    page.locator("#document > summary").click()
     page.get_by_label("Or paste it").fill('{"format": "kitproof/1", "papers": [{"id": "a b", "size": ["3/5", "8"]}]}')
     page.get_by_role("button", name="Bring the kit in").click()
 
