@@ -6,6 +6,7 @@ from allauth.account import views as account
 from django.urls import URLPattern, URLResolver, path, re_path
 
 from frontend.views.accepting import accept, recall
+from frontend.views.bring import bring
 from frontend.views.checks import check_again, check_cancel_view, undo
 from frontend.views.cuts import kit_cuts
 from frontend.views.documents import kit_document, kit_proof, kit_replace_view
@@ -42,6 +43,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/at/<path:place>/", thing, name="thing"),
     path("kits/<slug:code>/add/<slug:kind>/", thing_new, name="thing-new"),
     path("kits/<slug:code>/projects/<slug:project>/add/<slug:kind>/", thing_new, name="thing-new-in"),
+    path("kits/<slug:code>/bring/", bring, name="kit-bring"),
     path("kits/<slug:code>/mend/", mend, name="kit-mend"),
     path("kits/<slug:code>/accept/", accept, name="finding-accept"),
     path("kits/<slug:code>/recall/", recall, name="finding-recall"),

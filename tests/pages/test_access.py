@@ -61,6 +61,9 @@ TABLE = {
     "thing-new-in POST": Line(
         (422, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box", "kind": "piece"}, {"revision": "1", "to": "Q"}
     ),
+    "kit-bring": Line((200, 403, 403, 403, 404, 302), where=KIT),
+    # Nothing is ticked.
+    "kit-bring POST": Line((422, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),
     # There is no proof yet, and so nothing that it would offer.
     "kit-mend": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1", "mend": "1-1"}),
     # There is no proof yet, and so nothing to accept.

@@ -5,6 +5,7 @@ is refused with every reason (DraftRefused). Nothing is kept of a change that is
 """
 
 from kits.planning.services.accepting import finding_accept, finding_recall
+from kits.planning.services.bringing import items_bring
 from kits.planning.services.checks import draft_check
 from kits.planning.services.history import draft_redo, draft_restore, draft_undo
 from kits.planning.services.kits import kit_create, kit_replace
@@ -32,6 +33,7 @@ __all__ = [
     "finding_accept",
     "finding_recall",
     "id_rename",
+    "items_bring",
     "kit_create",
     "kit_replace",
     "kit_write",
