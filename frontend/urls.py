@@ -22,6 +22,7 @@ from frontend.views.new_kit import kit_new
 from frontend.views.pictures import print_picture
 from frontend.views.pieces import piece_change_view
 from frontend.views.sheets import sheet_pdf, sheet_picture, sheets, sheets_again, sheets_cancel, sheets_make
+from frontend.views.steps import project_steps
 from frontend.views.things import thing, thing_check, thing_new
 
 urlpatterns: list[URLPattern | URLResolver] = [
@@ -38,6 +39,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
     path("kits/<slug:code>/projects/<slug:project>/pieces/", project_pieces, name="project-pieces"),
     path("kits/<slug:code>/prints/<slug:paper>/<slug:side>/picture/", print_picture, name="print-picture"),
+    path("kits/<slug:code>/projects/<slug:project>/steps/", project_steps, name="project-steps"),
     path("kits/<slug:code>/length/", length, name="length"),
     path("kits/<slug:code>/at/<path:place>/check/", thing_check, name="thing-check"),
     path("kits/<slug:code>/at/<path:place>/", thing, name="thing"),

@@ -230,7 +230,8 @@ def _added(request: HttpRequest, page: KitPage, fresh: Thing, sent: _Sent, typed
         return _shown(request, page, form, id_wrong=wrong_id, status=422, **again)
     at: dict[str, Any] = {"draft": page.draft, "revision": page.draft.revision, "by": person_of(request)}
     try:
-        thing_add(place=fresh.place, thing=read.thing, **at)
+        before = request.GET.get("before", "")
+        thing_add(place=fresh.place, thing=read.thing, position=_position(page.document, fresh.place, before), **at)
     except IdTaken:
         wrong_id = f"There is a {typed} already: give it another id."
         return _shown(request, page, form, id_wrong=wrong_id, status=422, **again)
@@ -303,6 +304,13 @@ def _thing_then(draft: Draft, revision: int, place: str) -> Thing | None:
         return None if then is None else thing_at(then, place)
     except UnknownPlace:
         return None
+
+
+def _position(kit: Kit, place: str, before: str) -> int | None:
+    """The position in its list of a thing that goes before another one; None where that is not there: at the end."""
+    number = path_in(kit, f"{place.rpartition(':')[0]}:{before}")[-1]
+    last = path_in(kit, place)[-1]
+    return int(number) + 1 if before and number != last else None
 
 
 def _errors_in(kit: Kit, place: str, errors: tuple[FieldError, ...]) -> tuple[tuple[str, str], ...]:

@@ -45,6 +45,10 @@ TABLE = {
     "piece-change": Line((302, 403, 403, 403, 404, 302), "post", KIT, CHANGE),
     "project-pieces": Line((200, 403, 403, 403, 404, 302), where={**KIT, "project": "box"}),
     "project-pieces POST": Line((302, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box"}, {"revision": "1"}),
+    "project-steps": Line((200, 200, 200, 200, 404, 302), where={**KIT, "project": "box"}),
+    "project-steps POST": Line(
+        (302, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box"}, {"revision": "1", "do": "down:cut"}
+    ),
     "thing": Line((200, 200, 200, 200, 404, 302), where={**KIT, "place": A}),
     # Without what it is made of, a piece is none.
     "thing POST": Line((422, 403, 403, 403, 404, 302), "post", {**KIT, "place": A}, {"revision": "1"}),
