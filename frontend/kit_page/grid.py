@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from frontend.kit_page.pieces import Choice, Pieces
+from kits.planning.letters import free_letters
 from layouts.document import Kit, Piece, Project, piece_place
 
 __all__ = ["COLUMNS", "NEW", "Control", "Grid", "Row", "free_letters", "grid_of", "written"]
@@ -106,19 +107,6 @@ def written(column: str, text: str) -> Any:
     if column == "count" and text.isascii() and text.isdigit() and len(text) < 20:
         return int(text)
     return None if column == "paper" and not text else text
-
-
-def free_letters(kit: Kit) -> Iterator[str]:
-    """Return the letters that no piece or form of a kit has, in order; beyond Z there are two of them.
-
-    Those of other projects are passed over as well: two of one letter are hard to tell apart on a sheet they share.
-
-    I and O are left out: on a printed list they read as one and nought.
-    """
-    taken = {made.id.casefold() for one in kit.projects for made in (*one.pieces, *one.forms)}
-    letters = [chr(code) for code in range(ord("A"), ord("Z") + 1) if chr(code) not in "IO"]
-    names = (*letters, *(one + other for one in letters for other in letters))
-    return (name for name in names if name.casefold() not in taken)
 
 
 def _row(kit: Kit, project: Project, piece: Piece, notes: Sequence[str], cells: Sequence[Any]) -> Row:

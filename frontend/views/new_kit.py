@@ -15,11 +15,11 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from frontend.access import for_planners, person_of
-from frontend.kit_page.grid import free_letters
 from frontend.requests import document_sent
 from frontend.views.documents import Sent
 from kits.planning.copying import copied
 from kits.planning.errors import CodeKnown
+from kits.planning.letters import free_letters
 from kits.planning.models import Draft
 from kits.planning.months import Month, listed_prints, next_month, with_pieces
 from kits.planning.pasted import PastedPiece, prints_in, read_pasted

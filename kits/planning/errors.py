@@ -15,6 +15,8 @@ __all__ = [
     "FieldError",
     "IdTaken",
     "MendOutdated",
+    "NameTaken",
+    "NoName",
     "NoReason",
     "NotAccepted",
     "NotAllowed",
@@ -155,6 +157,22 @@ class BadPicture(KitproofError):
     """A file that is to be shown is no picture, or one that is too large."""
 
     code = "bad-picture"
+
+
+class NameTaken(_Planning):
+    """The team keeps another part under this name already, perhaps in other capitals."""
+
+    code = "name-taken"
+
+    def __init__(self, name: str) -> None:
+        super().__init__(f"there is already a part called “{name}”", name)
+        self.name = name
+
+
+class NoName(KitproofError):
+    """A part is to be kept, and nobody said under what name."""
+
+    code = "no-name"
 
 
 class NoReason(KitproofError):

@@ -7,6 +7,7 @@ References stay ids of the document. An absent text is an empty one where no doc
 
 from kits.planning.models.contents import Blank, Element, Embellishment, Face, Pad, Paper, Supply, Tool
 from kits.planning.models.kits import Change, ChangeKind, Draft, Kit
+from kits.planning.models.parts import Part, PartKind
 from kits.planning.models.pictures import SIDES, PrintPicture
 from kits.planning.models.projects import AcceptedFinding, Form, Piece, Placement, Project, Step, Window
 from kits.planning.models.rows import NamedRow, Row
@@ -26,6 +27,8 @@ __all__ = [
     "NamedRow",
     "Pad",
     "Paper",
+    "Part",
+    "PartKind",
     "Piece",
     "Placement",
     "PrintPicture",

@@ -11,6 +11,7 @@ from kits.planning.services.history import draft_redo, draft_restore, draft_undo
 from kits.planning.services.kits import kit_create, kit_replace
 from kits.planning.services.mends import mend_apply
 from kits.planning.services.names import id_rename
+from kits.planning.services.parts import part_forget, part_keep, part_use
 from kits.planning.services.pictures import picture_remove, picture_set
 from kits.planning.services.things import (
     kit_write,
@@ -39,6 +40,9 @@ __all__ = [
     "kit_write",
     "mend_apply",
     "paper_take_over",
+    "part_forget",
+    "part_keep",
+    "part_use",
     "picture_remove",
     "picture_set",
     "piece_change",
