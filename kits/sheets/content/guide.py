@@ -34,7 +34,7 @@ _LONG = 28  # rows that a page holds beside a drawing
 _CUT_OUT = (150, 120)  # in lines
 # Large print: heading and gaps, a line or a row, the gap after what to keep, the least height worth a drawing; and how
 # many letters a line holds, of what to keep less, for that is bold.
-_REST, _ROW, _AFTER, _LEAST = 20, 9, 2, 105
+_REST, _ROW, _AFTER, _LEAST = 20, 9, 2, 110
 _SIDE, _KEEP = 66, 54
 # How many letters the last column holds in a line: beside a drawing, and in large print below it.
 _NARROW, _LARGE = 11, 26
