@@ -8,12 +8,13 @@ from itertools import islice
 
 from frontend.kit_page.drawn import inline
 from frontend.kit_page.making import Figure
-from kits.sheets.content.layers import LyingPair, how_words, lying_pairs
+from kits.sheets.content.layers import LyingPair, SupportNames, how_words, lying_pairs
 from kits.sheets.content.measures import Measures
 from kits.sheets.options import SheetOptions
 from layouts.document import Blank, Kit, Placement, Project, Support
 from layouts.document.places import value_at
 from layouts.drawing import Stack, face_drawing, stacks_of
+from layouts.lengths import System
 from layouts.proofing.measures import told
 from layouts.proofing.rules import faces, forms
 from layouts.shapes.faces import FormSizes, Lying, Surface, Surfaces
@@ -102,7 +103,9 @@ def _figure(measures: Measures, stack: Stack, number: int, marked: str) -> Figur
         step=measures.step,
         marked=marked,
     )
-    return Figure(inline(drawn.assembled), " ".join((f"{called[:1].upper()}{called[1:]}.", *drawn.beside)))
+    own = {layer.lying.thing.name for layer in stack.layers if marked and _is_at(layer.lying.place, marked)}
+    thick = tuple(f"{name} is drawn thick, dashed where something lies over it." for name in sorted(own))
+    return Figure(inline(drawn.assembled), " ".join((f"{called[:1].upper()}{called[1:]}.", *thick, *drawn.beside)))
 
 
 def _called(surface: Surface, copies: Sequence[int]) -> str:
@@ -113,19 +116,13 @@ def _called(surface: Surface, copies: Sequence[int]) -> str:
 def _words(measures: Measures, pair: LyingPair) -> Iterator[str]:
     """The borders of one copy as sentences: those that are left, what is not said yet, and how the sheet says it."""
     one, unit = pair.exact, measures.kit.unit
-    copy = f"On copy {one.on_copy}: " if one.on_copy is not None else ""
+    several = one.on_copy is not None and SupportNames(measures.kit, one.project).support(one.placement.on)[2] > 1
+    copy = f"On copy {one.on_copy}: " if several else ""
     if one.surface.width is None:
         yield f"How large {one.surface.name} is cannot be worked out: it is not drawn."
     elif one.thing.width is None or one.thing.height is None:
         yield f"How large {one.thing.name} is, the kit does not say: it is not drawn."
-    left = [f"{side} {told(border, unit)}" for side, border in one.borders.items() if border is not None and border > 0]
-    flush = [side for side, border in one.borders.items() if border == 0]
-    beyond = [
-        f"{told(-border, unit)} beyond the {side}"
-        for side, border in one.borders.items()
-        if border is not None and border < 0
-    ]
-    parts = (*left, *(f"flush at the {side}" for side in flush), *beyond)
+    parts = list(_borders(one, unit))
     if parts:
         yield f"{copy}{'borders: ' if copy else 'Borders: '}{', '.join(parts)}."
     for axis, where in _AXES:
@@ -135,6 +132,18 @@ def _words(measures: Measures, pair: LyingPair) -> Iterator[str]:
     printed = how_words(measures, pair)
     if printed:
         yield f"The sheet says: {copy.lower()}{printed}."
+
+
+def _borders(one: Lying, unit: System) -> Iterator[str]:
+    known = {side: border for side, border in one.borders.items() if border is not None}
+    if len(known) == len(one.borders) and len(set(known.values())) == 1 and (border := known["left"]) >= 0:
+        yield f"{told(border, unit)} all round" if border else "flush all round"
+        return
+    for side, border in known.items():
+        if border > 0:
+            yield f"{side} {told(border, unit)}"
+        else:
+            yield f"{told(-border, unit)} beyond the {side}" if border else f"flush at the {side}"
 
 
 def _wrong(kit: Kit, placement: Placement, place: str, here: Sequence[Lying]) -> Iterator[str]:
