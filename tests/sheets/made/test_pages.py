@@ -22,6 +22,7 @@ TOUCH = 1.2
 # Points: 11.5 for words, large print 18 (clear print asks for 12, large print for 16 at least: UKAAF G003); in drawings
 # numbers of cuts are the smallest.
 LEAST = {"normal": 7.6, "large": 12.0}
+FIGURE = r"(?:\d+ )?[\d.]+(?:⁄\d+)?"
 WORDS = {"normal": 11.5, "large": 18}
 
 
@@ -183,8 +184,9 @@ def test_lines_go_on_to_the_margin(files):
                 words = " ".join(run.text.strip() for run in following)
                 room = margin - line[-1].right
                 width = following[-1].right - following[0].left
-                # A figure stays with the word before it: “each 5 1⁄4”, and a count with what is counted: “2 × oval”.
-                beginning = re.match(r"(\S+ )?\d+ \d+⁄\S*|\d+\s×\s\S+|\S+", words)
+                # A size stays in one line, a figure with the word before it: “each 5 1⁄4”, and a count with what is
+                # counted: “2 × oval”.
+                beginning = re.match(rf"{FIGURE} × {FIGURE}|(\S+ )?\d+ \d+⁄\S*|\d+\s×\s\S+|\S+", words)
                 first = width * (len(beginning[0]) + 1) / len(words) if beginning else 0
                 assert room < 1.7 * first + 2, (file.name, block.text)
 
