@@ -33,7 +33,7 @@ from layouts.rounding import nearest_step
 __all__ = ["Flaw", "Offer", "flaws_in", "printed_project", "printed_step", "referred"]
 
 # Things that are offered for one number or name, and flaws of one text that are told.
-_MOST_OFFERED, _MOST_FLAWS = 5, 12
+_MOST_OFFERED, _MOST_NEAR, _MOST_FLAWS = 5, 3, 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,8 +169,11 @@ def _lost(kit: Kit, planned: PlannedStep) -> Iterator[Flaw]:
 
 
 def _close(text: str, known: Sequence[str]) -> list[str]:
-    """The names most like a text, small and capital letters alike."""
+    """The names most like a text, small and capital letters alike: what is called so elsewhere, then what looks so."""
+    asked = text.strip().casefold()
     folded: dict[str, str] = {}
     for one in known:
         folded.setdefault(one.casefold(), one)
-    return [folded[one] for one in get_close_matches(text.strip().casefold(), list(folded), n=3, cutoff=0.5)]
+    elsewhere = [one for one in known if one.casefold().rpartition("/")[2].rpartition(":")[2] == asked]
+    like = (folded[one] for one in get_close_matches(asked, list(folded), n=_MOST_NEAR, cutoff=0.5))
+    return list(dict.fromkeys((*elsewhere, *like)))[:_MOST_NEAR]
