@@ -19,6 +19,7 @@ from frontend.views.kits import kits
 from frontend.views.lengths import length
 from frontend.views.mends import mend
 from frontend.views.new_kit import kit_new
+from frontend.views.parts import part, part_forget_view, part_keep_view, parts
 from frontend.views.pictures import print_picture
 from frontend.views.pieces import piece_change_view
 from frontend.views.sheets import sheet_pdf, sheet_picture, sheets, sheets_again, sheets_cancel, sheets_make
@@ -46,6 +47,10 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/add/<slug:kind>/", thing_new, name="thing-new"),
     path("kits/<slug:code>/projects/<slug:project>/add/<slug:kind>/", thing_new, name="thing-new-in"),
     path("kits/<slug:code>/bring/", bring, name="kit-bring"),
+    path("kits/<slug:code>/keep/<path:place>/", part_keep_view, name="part-keep"),
+    path("parts/", parts, name="parts"),
+    path("parts/<int:number>/", part, name="part"),
+    path("parts/<int:number>/forget/", part_forget_view, name="part-forget"),
     path("kits/<slug:code>/mend/", mend, name="kit-mend"),
     path("kits/<slug:code>/accept/", accept, name="finding-accept"),
     path("kits/<slug:code>/recall/", recall, name="finding-recall"),

@@ -68,6 +68,12 @@ TABLE = {
     "kit-bring": Line((200, 403, 403, 403, 404, 302), where=KIT),
     # Nothing is ticked.
     "kit-bring POST": Line((422, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1"}),
+    "part-keep": Line((200, 403, 403, 403, 404, 302), where={**KIT, "place": A}),
+    "part-keep POST": Line((302, 403, 403, 403, 404, 302), "post", {**KIT, "place": A}, {"name": "Front"}),
+    "parts": Line((200, 200, 200, 200, 404, 302)),
+    # None is kept yet; of one that is, see test_parts.
+    "part": Line((404, 404, 404, 404, 404, 302), where={"number": "1"}),
+    "part-forget": Line((404, 403, 403, 403, 404, 302), "post", {"number": "1"}),
     # There is no proof yet, and so nothing that it would offer.
     "kit-mend": Line((409, 403, 403, 403, 404, 302), "post", KIT, {"revision": "1", "mend": "1-1"}),
     # There is no proof yet, and so nothing to accept.

@@ -60,7 +60,7 @@ def ids(part: Part) -> dict[str, list[str]]:
     """What a part holds, by its lists."""
     kit = part.fragment.kit
     (project,) = kit.projects
-    holds = {
+    holds: dict[str, Any] = {
         "papers": kit.papers,
         "embellishments": kit.embellishments,
         "blanks": kit.blanks,
