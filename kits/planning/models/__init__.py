@@ -7,23 +7,41 @@ References stay ids of the document. An absent text is an empty one where no doc
 
 from kits.planning.models.contents import Blank, Element, Embellishment, Face, Pad, Paper, Supply, Tool
 from kits.planning.models.kits import Change, ChangeKind, Draft, Kit
+from kits.planning.models.months import CalendarAddress, KitDates, KitDatesChange
 from kits.planning.models.parts import Part, PartKind
 from kits.planning.models.pictures import SIDES, PrintPicture
 from kits.planning.models.projects import AcceptedFinding, Form, Piece, Placement, Project, Step, Window
+from kits.planning.models.reviews import (
+    Comment,
+    CommentEntry,
+    EntryKind,
+    Handover,
+    Holder,
+    TestBuild,
+    TestBuildPhoto,
+)
 from kits.planning.models.rows import NamedRow, Row
 
 __all__ = [
     "SIDES",
     "AcceptedFinding",
     "Blank",
+    "CalendarAddress",
     "Change",
     "ChangeKind",
+    "Comment",
+    "CommentEntry",
     "Draft",
     "Element",
     "Embellishment",
+    "EntryKind",
     "Face",
     "Form",
+    "Handover",
+    "Holder",
     "Kit",
+    "KitDates",
+    "KitDatesChange",
     "NamedRow",
     "Pad",
     "Paper",
@@ -36,6 +54,8 @@ __all__ = [
     "Row",
     "Step",
     "Supply",
+    "TestBuild",
+    "TestBuildPhoto",
     "Tool",
     "Window",
 ]
