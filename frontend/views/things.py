@@ -183,9 +183,11 @@ def _saved(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> Http
             continue
         except DraftRefused as refused:
             wrong = _wrong(found, read, _errors_in(page.document, place, refused.errors))
-            return _shown(request, page, found.form(texts, wrong), refusal=_elsewhere(wrong), status=422)
+            form = found.form(texts, wrong, sent=sent.texts)
+            return _shown(request, page, form, refusal=_elsewhere(wrong), status=422)
         is_changed = after.revision != revision
-        return _after_saving(request, page, place, texts, is_changed=is_changed, is_merged=texts is not sent.texts)
+        is_merged = texts is not sent.texts
+        return _after_saving(request, page, place, texts, sent.revision, is_changed=is_changed, is_merged=is_merged)
     return _conflict(request, page, _found(page.document, place).form(sent.texts))
 
 
@@ -198,7 +200,7 @@ def _written(draft: Draft, place: str, thing: Mapping[str, Any], revision: int, 
 
 
 def _after_saving(
-    request: HttpRequest, page: KitPage, place: str, texts: Texts, *, is_changed: bool, is_merged: bool
+    request: HttpRequest, page: KitPage, place: str, texts: Texts, seen: int, *, is_changed: bool, is_merged: bool
 ) -> HttpResponse:
     if not HtmxDetails(request):
         if is_changed:
@@ -207,8 +209,9 @@ def _after_saving(
     page = page_of(page.kit.code)
     found = _found(page.document, place)
     saved = "Saved" if is_changed else "Nothing to save"
-    if is_merged:
-        saved = f"{saved} beside what somebody else changed meanwhile"
+    others = [str(one.by or "Somebody") for one in page.changes if one.revision > seen and one.by != person_of(request)]
+    if is_merged and others:
+        saved = f"{saved} beside what {others[0]} changed meanwhile"
     return _shown(request, page, found.form(texts), saved=saved, is_whole=is_merged)
 
 

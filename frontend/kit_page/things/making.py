@@ -188,7 +188,7 @@ def step(scope: Scope) -> tuple[Section, ...]:
                     choices("blade", "heat", "solvent", "flame", "cell", "small-parts"),
                 ),
             ),
-            help="Those that a tool or a supply always needs are printed by themselves.",
+            help="A knife, heat, solvent glue, a lamp or a coin cell cannot go without its own.",
             is_closed=True,
         ),
     )

@@ -119,10 +119,15 @@ class Thing:
         return Read({**thing, **kept}, read.controls)
 
     def form(
-        self, texts: Texts, wrong: Mapping[str, str] | None = None, theirs: Mapping[str, str] | None = None
+        self,
+        texts: Texts,
+        wrong: Mapping[str, str] | None = None,
+        theirs: Mapping[str, str] | None = None,
+        sent: Texts | None = None,
     ) -> Form:
-        """Return its form with these texts in it, and what is said about them."""
-        return Form(self, texts, wrong or {}, theirs or {})
+        """Return its form with these texts in it, and what is said about them; `sent` is what the page that asks has
+        of it."""
+        return Form(self, texts, wrong or {}, theirs or {}, texts if sent is None else sent)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +138,7 @@ class Form:
     texts: Texts
     wrong: Mapping[str, str]
     theirs: Mapping[str, str]
+    sent: Texts
 
     @property
     def sections(self) -> tuple[SectionPart, ...]:
@@ -146,6 +152,21 @@ class Form:
                     yield item
                 else:
                     yield from (control for row in item.rows for control in row.controls)
+
+    @property
+    def more_rows(self) -> tuple[tuple[RowsPart, Row], ...]:
+        """The empty rows that a page does not have yet: those that it had were filled."""
+        parts = (item for section in self.sections for item in section.items if isinstance(item, RowsPart))
+        return tuple((part, part.rows[-1]) for part in parts if not self._has_row(part, part.rows[-1]))
+
+    @property
+    def answered(self) -> Iterator[Control]:
+        """The controls that the page has."""
+        missing = {control.name for _, row in self.more_rows for control in row.controls}
+        return (control for control in self.controls if control.name not in missing)
+
+    def _has_row(self, part: RowsPart, row: Row) -> bool:
+        return any(name.startswith(f"{part.path}/{row.number}/") for name in self.sent)
 
     def _section(self, section: Section) -> SectionPart:
         items = tuple(
