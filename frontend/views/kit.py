@@ -17,6 +17,7 @@ from frontend.kit_page.checks import check_token
 from frontend.kit_page.contents import content_groups
 from frontend.kit_page.drawn import Drawings
 from frontend.kit_page.findings import Accepting, FindingLine
+from frontend.kit_page.first_steps import FirstStep, first_steps, is_begun
 from frontend.kit_page.opened import Opened
 from frontend.kit_page.page import ClosedProject, ProjectPart, making_parts, proof_part
 from frontend.kit_page.pieces import Pieces
@@ -128,6 +129,7 @@ def shown(
         "projects": _all_projects(page.document, projects),
         "schedule": schedule,
         "contents": content_groups(page.document, parts["said"]),
+        "first_steps": _first_steps(page, parts),
     }
     return render(request, "frontend/kit/page.html", {**parts, **more}, status=status)
 
@@ -135,6 +137,16 @@ def shown(
 def _all_projects(kit: Document, opened: Sequence[ProjectPart]) -> tuple[ProjectPart | ClosedProject, ...]:
     by_id = {one.id: one for one in opened}
     return tuple(by_id.get(one.id) or ClosedProject.of(one) for one in kit.projects)
+
+
+def _first_steps(page: KitPage, parts: Mapping[str, Any]) -> tuple[FirstStep, ...]:
+    """What is next in a kit for which nothing is cut yet, and in a team's first one until its sheets are made."""
+    if is_begun(page.document) and Draft.objects.filter(is_main=True).exclude(pk=page.draft.pk).exists():
+        return ()
+    proof = current_proof(parts)
+    has_sheets = any(one.is_done for one in parts["sheets"].sets)
+    steps = first_steps(page.document, "" if proof is None else proof["verdict"], has_sheets=has_sheets)
+    return () if all(step.is_done for step in steps) else steps
 
 
 def current_proof(parts: Mapping[str, Any]) -> Mapping[str, Any] | None:
@@ -223,6 +235,7 @@ def kit_check(request: HttpRequest, code: str) -> HttpResponse:
         "changed_by": last or "Somebody",
         "beside": beside(page, parts) if parts["check"].state == "done" else (),
         # With a proof, drawings show figures that add up.
+        "first_steps": _first_steps(page, parts),
         "redrawn": () if proof is None else _redrawn(request, page, proof, parts),
     }
     return render(request, "frontend/kit/checked.html", {**parts, **more})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from django.http import HttpRequest, HttpResponse
@@ -9,7 +10,10 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from frontend.access import for_team, person_of
-from kits.planning.queries import kits_for
+from frontend.kit_page.first_steps import FirstStep, first_steps
+from kits.planning.queries import KitLine, document_of, kits_for
+from kits.sheets.renders import renders_of
+from layouts.checks import proved_hashes
 from layouts.models import CheckRun, JobState
 
 __all__ = ["kits"]
@@ -29,8 +33,24 @@ class Row:
 @require_safe
 @for_team
 def kits(request: HttpRequest) -> HttpResponse:
-    rows = [Row(line.kit.code, line.title, *_standing(line.run)) for line in kits_for(person_of(request))]
-    return render(request, "frontend/kits.html", {"room": "kits", "rows": rows})
+    lines = kits_for(person_of(request))
+    rows = [Row(line.kit.code, line.title, *_standing(line.run)) for line in lines]
+    return render(request, "frontend/kits.html", {"room": "kits", "rows": rows, "first_steps": _first_steps(lines)})
+
+
+def _first_steps(lines: Sequence[KitLine]) -> tuple[FirstStep, ...]:
+    """What is to be done until the first kit of a team has its sheets; nothing once there is a second one."""
+    if not lines:
+        return first_steps(None, "", has_sheets=False)
+    if len(lines) > 1:
+        return ()
+    (line,) = lines
+    verdict = line.run.verdict if line.run is not None and line.run.state == JobState.DONE else ""
+    renders = renders_of(proved_hashes(line.draft.subject))
+    steps = first_steps(
+        document_of(line.draft)[1], verdict, has_sheets=any(one.state == JobState.DONE for one in renders)
+    )
+    return () if all(step.is_done for step in steps) else steps
 
 
 def _standing(run: CheckRun | None) -> tuple[str, str]:

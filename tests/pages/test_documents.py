@@ -84,7 +84,7 @@ def test_nothing_sent_is_asked_for(planner):
 def test_an_upload_larger_than_any_document_is_not_read(planner):
     answer = planner.post("/new-kit/", {"file": _file(b" " * (9 * 1024 * 1024 + 1))})
     assert answer.status_code == 413
-    assert "A kit document has at most 4 MiB." in _read(answer).text
+    assert "A kit document has at most 4 MiB, a picture" in _read(answer).text
 
 
 def test_a_known_code_is_replaced_only_by_choice(draft, planner):

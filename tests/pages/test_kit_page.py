@@ -170,6 +170,8 @@ def test_no_text_of_a_user_becomes_markup(planner, cast, look, name):
             piece["name"] = name
     kit["projects"][0]["forms"][0]["name"] = name
     kit["projects"][0]["steps"][0]["text"] = name.replace("{", "{{").replace("}", "}}")
+    # A team's first kit is told what is next; neither of these is.
+    kit_create(document=json.dumps(box(code="first")).encode(), by=cast["planner"])
     plain = look_at(planner, cast, box(code="plain"))
     hostile = look_at(planner, cast, kit)
     # As many elements of each kind as with harmless names, and the names are there as text.
