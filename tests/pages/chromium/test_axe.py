@@ -92,6 +92,24 @@ def _asked_of_a_thing(page: Page) -> None:
     page.locator(".asks").wait_for()
 
 
+def _naming(page: Page) -> None:
+    page.goto("/kits/2027-07/at/project:porthole/step:view/")
+    text = page.locator("[id='v:text']")
+    text.fill("Cut {A} and {C}, 130 mm and 77 mm wide, {a.widht}.")
+    page.locator(".flaws button").first.wait_for()
+    text.press("Control+End")
+    text.press_sequentially(" {C")
+    page.get_by_role("listbox").wait_for()
+
+
+def _placed_wrong(page: Page) -> None:
+    page.goto("/kits/2027-07/projects/porthole/add/placement/")
+    page.locator("[id='v:put']").select_option("piece:A")
+    page.locator("[id='v:on']").select_option("piece:C")
+    page.locator("[id='v:left']").fill("100")
+    page.locator(".wrong-now").wait_for()
+
+
 def _sheets_made(page: Page) -> None:
     page.goto("/kits/2027-07/#sheets")
     page.get_by_label("Cut with").select_option("scissors")
@@ -139,6 +157,11 @@ PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "a new print": ("planner", _go("/kits/2027-04/add/paper/")),
     "a new folded part": ("planner", _go("/kits/2027-04/projects/garden-chest/add/form/")),
     "a new placement": ("planner", _go("/kits/2027-04/projects/garden-chest/add/placement/")),
+    "a form of a new folded part": ("planner", _go("/kits/2027-04/projects/garden-chest/add/form/?as=scored")),
+    "a placement that is wrong": ("planner", _placed_wrong),
+    "the names of a step listed": ("planner", _naming),
+    "the steps of a project": ("planner", _go("/kits/2027-07/projects/porthole/steps/")),
+    "the steps as read by care": ("care", _go("/kits/2027-11/projects/stall/steps/")),
     "asked before a thing is removed": ("planner", _asked_of_a_thing),
     "the history of a kit": ("planner", _go("/kits/2027-07/history/")),
     "the history as read by care": ("care", _go("/kits/2027-07/history/")),
