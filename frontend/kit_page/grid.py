@@ -139,7 +139,9 @@ def _new_row(kit: Kit, project: Project) -> Row:
         "side": tuple(Choice(one, one) for one in ("front", "back", "either", "both")),
         "print_reads": tuple(Choice(one, one) for one in ("up", "down", "left", "right", "any")),
     }
-    texts = {"count": "1", "side": "front", "print_reads": "up"}
+    # Of one print, every piece is.
+    only = kit.papers[0].id if len(kit.papers) == 1 else ""
+    texts = {"count": "1", "paper": only, "side": "front", "print_reads": "up"}
     return Row(
         NEW,
         "",
