@@ -50,6 +50,12 @@ def first_steps(kit: Kit | None, verdict: str, *, has_sheets: bool) -> tuple[Fir
             kit is not None and is_begun(kit),
         ),
         FirstStep(
+            "Write the steps",
+            "Sentences, and which pieces each step cuts and uses: a piece that no step cuts or uses is found missing.",
+            _steps(kit),
+            kit is not None and any(project.steps for project in kit.projects),
+        ),
+        FirstStep(
             "Look at the verdict",
             _verdict_help(verdict),
             f"{page}#findings" if page else "",
@@ -74,6 +80,12 @@ def _pieces(kit: Kit | None) -> str:
     if not kit.projects:
         return reverse("thing-new", args=[kit.code, "project"])
     return reverse("project-pieces", args=[kit.code, kit.projects[0].id])
+
+
+def _steps(kit: Kit | None) -> str:
+    if kit is None or not kit.projects:
+        return ""
+    return reverse("thing-new-in", args=[kit.code, kit.projects[0].id, "step"])
 
 
 def _verdict_help(verdict: str) -> str:

@@ -43,6 +43,7 @@ def test_a_team_without_a_kit_is_told_what_to_do_in_order(look, cast, signed_in)
         ("Start a kit", "next"),
         ("Say what is in the box", ""),
         ("Add the pieces", ""),
+        ("Write the steps", ""),
         ("Look at the verdict", ""),
         ("Make the sheets", ""),
     ]
@@ -56,23 +57,36 @@ def test_what_is_done_is_ticked_and_the_next_step_leads_on(look, cast):
     draft = first(cast["planner"])
     for path in ("/kits/", "/kits/2027-06/"):
         section = look(path).one("section", class_="first-steps")
-        assert [state for _, state in steps(look(path))] == ["done", "done", "next", "", ""]
+        assert [state for _, state in steps(look(path))] == ["done", "done", "next", "", "", ""]
         assert section.one("li", class_="next").one("a").attributes["href"] == "/kits/2027-06/projects/box/pieces/"
     piece = {"name": "front", "paper": "reed", "size": ["6", "4"]}
     thing_add(draft=draft, place="project:box/piece:A", thing=piece, revision=1, by=cast["planner"])
-    assert [state for _, state in steps(look("/kits/2027-06/"))] == ["done", "done", "done", "next", ""]
-    run = proved(draft)
-    verdict = "done" if run.verdict == "ready" else "next"
-    assert [state for _, state in steps(look("/kits/2027-06/"))][3] == verdict
+    assert [state for _, state in steps(look("/kits/2027-06/"))] == ["done", "done", "done", "next", "", ""]
+    step = {
+        "text": "Cut {A} and look at it.",
+        "cut": ["A"],
+        "use": [{"piece": "A"}],
+        "tools": ["trimmer"],
+        "work": "2 min",
+    }
+    draft = thing_add(draft=draft, place="project:box/step:1", thing=step, revision=2, by=cast["planner"])
+    assert [state for _, state in steps(look("/kits/2027-06/"))] == ["done", "done", "done", "done", "next", ""]
+    assert proved(draft).verdict == "ready"
+    assert [state for _, state in steps(look("/kits/2027-06/"))] == ["done", "done", "done", "done", "done", "next"]
 
 
 @pytest.mark.parametrize(
     ("changes", "states", "address"),
     [
         pytest.param(
-            {"papers": [], "projects": []}, ["done", "next", "", "", ""], "/kits/2027-06/#contents", id="an empty box"
+            {"papers": [], "projects": []},
+            ["done", "next", "", "", "", ""],
+            "/kits/2027-06/#contents",
+            id="an empty box",
         ),
-        pytest.param({"projects": []}, ["done", "done", "next", "", ""], "/kits/2027-06/add/project/", id="no project"),
+        pytest.param(
+            {"projects": []}, ["done", "done", "next", "", "", ""], "/kits/2027-06/add/project/", id="no project"
+        ),
     ],
 )
 def test_a_kit_without_pieces_says_what_is_next(look, cast, changes, states, address):
