@@ -19,9 +19,9 @@ from django_htmx.middleware import HtmxDetails
 from frontend.access import for_planners, for_team, person_of
 from frontend.kit_page.checks import check_token
 from frontend.kit_page.things.examples import construction_examples
+from frontend.kit_page.things.folding import CONSTRUCTIONS
 from frontend.kit_page.things.kinds import KIT
 from frontend.kit_page.things.leaves import leaf_figures
-from frontend.kit_page.things.making import CONSTRUCTIONS
 from frontend.kit_page.things.merging import merged
 from frontend.kit_page.things.nameable import Named, nameable
 from frontend.kit_page.things.page import Form, Thing, thing_at, thing_in
@@ -390,11 +390,16 @@ def _named(kit: Kit, found: Thing) -> tuple[Named, ...]:
 
 def _picture_of_new(page: KitPage, form: Form) -> Picture:
     """What a thing would look like that is not added yet: nothing, as long as too little of it is known."""
-    try:
-        kit = tried(page.document, form.thing.place, form.thing.read(form.texts).thing)
-    except Refused:
-        return Picture()
-    return _picture(page, kit, form.thing.place)
+    thing, kit = form.thing, page.document
+    outer, _, _ = thing.place.rpartition(":")
+    plain = thing.read(form.texts).thing
+    # What it looks like does not wait for an id that can be.
+    for place in (thing.place, f"{outer}:{free_id('new', taken_ids(kit, thing.project, thing.kind))}"):
+        try:
+            return _picture(page, tried(kit, place, plain), place)
+        except Refused:
+            continue
+    return Picture()
 
 
 def _picture(page: KitPage, kit: Kit, place: str) -> Picture:
