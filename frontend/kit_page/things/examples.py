@@ -10,7 +10,7 @@ from typing import Any
 from django.utils.safestring import SafeString
 
 from frontend.kit_page.drawn import inline
-from frontend.kit_page.things.making import CONSTRUCTIONS
+from frontend.kit_page.things.folding import CONSTRUCTIONS
 from kits.sheets.content.forms import drawn_forms
 from kits.sheets.content.measures import Measures
 from kits.sheets.options import SheetOptions

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from frontend.kit_page.things import contents, making
+from frontend.kit_page.things import contents, folding, making
 from frontend.kit_page.things.entries import Section
 from frontend.kit_page.things.scope import Scope
 from frontend.kit_page.things.texts import Tree
@@ -176,7 +176,7 @@ KINDS: Mapping[str, Kind] = {
     "form": Kind(
         "folded part",
         "folded parts",
-        lambda scope, thing: making.form(scope, thing.get("as", "tray")),
+        lambda scope, thing: folding.form(scope, thing.get("as", "tray")),
         _form_opened,
         _form_closed,
         {"paper/each": "each", "fits/0": "fits_size/0", "fits/1": "fits_size/1"},
