@@ -53,7 +53,7 @@ def order_words(
         else:
             yield from dict.fromkeys(map(words.whole, sentences.values()))
     if in_turns:
-        yield "The cut guide’s timetable, “What to make when”, makes the projects in turns, while glue dries."
+        yield "“What to make when” in the cut guide takes the projects in turns."
     if proof["order"]["projects"] is None:
         yield "The projects of this kit wait for each other in a circle: ask before you begin."
 
@@ -96,9 +96,9 @@ class _Words:
             guest, host = self._hosts[at]
             cut_host, cut_guest = (self._cut_by.get(place, []) for place in (piece_place(first, host), at))
             if cut_host and cut_guest:
-                of = "" if then == self._here else f" of the {self._titles[then]}"
+                whose = "" if then == self._here else "its "
                 before = self._before(first, cut_host[-1:], then, cut_guest[0])
-                return f"{before}: {guest}{of} comes out of a window of {host}."
+                return f"{before}: {whose}{guest} comes out of a window of {host}."
         return self.whole(one)
 
     def whole(self, one: Mapping[str, str]) -> str:

@@ -266,7 +266,7 @@ def test_what_waits_for_steps_of_another_project_does_so_in_the_timetable_and_fo
             numbers = re.findall(r"\d+", found[2]) if found[2] else range(1, len(first["steps"]) + 1)
             musts = [first["steps"][int(number) - 1] for number in numbers]
             if late[3] is not None:
-                guest = next(one for one in then["pieces"] if one["id"] == late[3].split(" of the ")[0])
+                guest = next(one for one in then["pieces"] if one["id"] == late[3].removeprefix("its "))
                 assert guest["from"].split("/")[:2] == [first["id"], late[4]]
                 assert guest["id"] in waiting["cut"]
                 assert [late[4] in one["cut"] for one in musts] == [True]

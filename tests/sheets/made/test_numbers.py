@@ -273,6 +273,21 @@ def test_the_drawings_of_sheets_number_their_cuts_and_tell_sizes_of_pieces(sheet
         assert not [text for text in drawn[: len(drawn) - count] if text[0].isdigit()][2 * len(sizes) :]
 
 
+def test_every_piece_that_lies_back_up_says_so(sheets, facts):
+    """In words, in the examples; where a piece had no room for them, the guide would explain another sign."""
+    file = sheets.files["cut-guide"]
+    assert not any("black corner" in text for text in file.texts)
+    told = 0
+    for heading, figure in zip(_headings(file), file.tree.all("Figure"), strict=False):
+        pieces = [leaf for leaf in leaves((_planned(facts) | _kept(facts))[heading]) if "piece" in leaf]
+        backs = [leaf for leaf in pieces if leaf.get("side") == "back"]
+        # A sheet of backs alone is turned over.
+        drawn = "".join(run.text for run in figure.runs).replace(" ", "").count("backup")
+        assert drawn == (0 if len(backs) == len(pieces) else len(backs)), heading
+        told += drawn
+    assert told
+
+
 def test_what_could_be_cut_again_comes_out_of_the_offcut_that_is_named(sheets, facts):
     """Each row is held against the plan: the offcut is there, as large as it says, and large enough for its pieces."""
     file = sheets.files["cut-guide"]

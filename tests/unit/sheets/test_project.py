@@ -63,7 +63,7 @@ SHELF_STEPS = [
     step("b", cut=["A"], work="5 min"),
     step("c", use=[{"piece": "G"}], work="5 min"),
 ]
-IN_TURNS = "The cut guide’s timetable, “What to make when”, makes the projects in turns, while glue dries."
+IN_TURNS = "“What to make when” in the cut guide takes the projects in turns."
 
 
 def _shelf_and_tray(*tray_steps, **first):
@@ -84,7 +84,7 @@ MUSTS = [
     pytest.param(
         "cut-out",
         {"cut": ["M"]},
-        "Do step 2 before step 2 of the Tray: M of the Tray comes out of a window of A.",
+        "Do step 2 before step 2 of the Tray: its M comes out of a window of A.",
         "Do step 2 of the Shelf before step 2: M comes out of a window of A.",
         id="a cut-out",
     ),
