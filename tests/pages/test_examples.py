@@ -7,7 +7,7 @@ import re
 import pytest
 
 from frontend.kit_page.things.examples import construction_examples
-from frontend.kit_page.things.making import CONSTRUCTIONS
+from frontend.kit_page.things.folding import CONSTRUCTIONS
 
 NEW = "/kits/2027-05/projects/box/add/form/"
 
