@@ -17,7 +17,6 @@ from kits.sheets.content.room import Room, room_of
 from kits.sheets.content.running import Run, StepText, duration_words
 from kits.sheets.content.shared import Shared
 from kits.sheets.content.times import time_words
-from kits.sheets.content.turns import order_words
 from kits.sheets.content.waits import WaitWords
 from kits.sheets.options import SheetOptions
 from layouts.assembly import PlannedStep
@@ -128,7 +127,7 @@ def project_sheet(
         id=project.id,
         title=project.title,
         makes=project.makes,
-        first=tuple(order_words(kit, proof, project, shared.planned, shared.timetable)),
+        first=tuple(shared.turns.words(project.id)),
         time=time_words(own),
         cautions=cautions,
         below_cautions=words_below(cautions),

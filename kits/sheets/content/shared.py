@@ -8,9 +8,10 @@ from typing import Any, Self
 
 from kits.sheets.content.layers import LyingPair, lying_pairs
 from kits.sheets.content.measures import Measures
+from kits.sheets.content.turns import Turns
 from kits.sheets.content.waits import WaitWords, wait_words
 from kits.sheets.options import SheetOptions
-from layouts.assembly import KitSteps, Names, OnePerson, one_person, steps_of
+from layouts.assembly import KitSteps, Names, one_person, steps_of
 from layouts.document import Kit
 
 __all__ = ["Shared"]
@@ -18,8 +19,8 @@ __all__ = ["Shared"]
 
 @dataclass(frozen=True, slots=True)
 class Shared:
-    """Figures, steps with what can be done meanwhile, cautions that are missing by step, names, placements, and when
-    one person makes what."""
+    """Figures, steps with what can be done meanwhile, cautions that are missing by step, names, placements, and what
+    waits for what."""
 
     measures: Measures
     planned: KitSteps
@@ -27,7 +28,7 @@ class Shared:
     needed: Mapping[str, set[str]]
     names: Names
     lying: Mapping[str, tuple[LyingPair, ...]]
-    timetable: OnePerson | None
+    turns: Turns
 
     @classmethod
     def of(cls, kit: Kit, proof: Mapping[str, Any], options: SheetOptions) -> Self:
@@ -46,7 +47,7 @@ class Shared:
             _needed_cautions(proof),
             Names(shown),
             by_project,
-            one_person(shown, planned),
+            Turns(shown, proof, planned, one_person(shown, planned)),
         )
 
 

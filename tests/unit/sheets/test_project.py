@@ -123,7 +123,7 @@ def test_a_reader_is_not_told_of_hundreds_of_steps_that_wait():
     steps = [step(f"t{n}", after=["shelf/a"], work="1 min") for n in range(300)]
     because = [BECAUSE["after"] | {"at": f"project:tray/step:t{n}"} for n in range(300)]
     assert _sheet(_shelf_and_tray(*steps), 1, order=["shelf", "tray"], because=because).first == (
-        "Many steps of the Tray wait for steps of the Shelf: keep to the timetable in the cut guide.",
+        "Many steps of the Tray wait for steps of the Shelf: keep to “What to make when”.",
         IN_TURNS,
     )
     untimed = kit_of(
