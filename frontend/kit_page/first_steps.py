@@ -85,7 +85,7 @@ def _pieces(kit: Kit | None) -> str:
 def _steps(kit: Kit | None) -> str:
     if kit is None or not kit.projects:
         return ""
-    return reverse("thing-new-in", args=[kit.code, kit.projects[0].id, "step"])
+    return reverse("project-steps", args=[kit.code, kit.projects[0].id])
 
 
 def _verdict_help(verdict: str) -> str:

@@ -37,6 +37,39 @@ def _refused_document(page: Page) -> None:
     page.get_by_role("button", name="Bring the kit in").click()
 
 
+def _ways_to_begin(page: Page) -> None:
+    """All four open, one of them refused with a list that was read in part."""
+    page.goto("/new-kit/")
+    page.locator("#list > summary").click()
+    page.get_by_label("The cutting list").fill("A front 60 x 40, 2 of Kelp\nB somewhere")
+    page.locator("#list-title").fill("The Reed Bed")
+    page.locator("#list-width").fill("8 1/3")
+    page.locator("#list-height").fill("8")
+    page.get_by_role("button", name="Read the list").click()
+    page.locator("#list-width-wrong").wait_for()
+    page.locator("#list-width").fill("80")
+    page.get_by_role("button", name="Read the list").click()
+    page.locator("table.read").wait_for()
+    for summary in page.locator("details.way:not([open]) > summary").all():
+        summary.click()
+
+
+def _kept_part(page: Page) -> None:
+    """A part that somebody kept before is kept under its name already."""
+    page.goto(f"/kits/2027-04/keep/{A}/")
+    page.get_by_label("Its name").fill("the front of April")
+    page.get_by_role("button", name="Keep it").click()
+    page.goto("/parts/")
+    page.locator(".parts svg").first.wait_for()
+
+
+def _part_to_use(page: Page) -> None:
+    _kept_part(page)
+    page.get_by_role("link", name="the front of April").click()
+    page.get_by_role("button", name="Show what would come").click()
+    page.get_by_role("button", name="Add it to the project").wait_for()
+
+
 def _known_code(page: Page) -> None:
     page.goto("/new-kit/")
     document = '{"format": "kitproof/1", "code": "2027-07", "title": "Again", "unit": "mm"}'
@@ -167,6 +200,11 @@ PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "the history as read by care": ("care", _go("/kits/2027-07/history/")),
     "sheets that were made": ("planner", _sheets_made),
     "new kit": ("planner", _go("/new-kit/")),
+    "four ways to begin a kit": ("planner", _ways_to_begin),
+    "what another kit has": ("planner", _go("/kits/2027-07/bring/?from=2027-04")),
+    "a part to be kept": ("planner", _go("/kits/2027-04/keep/project:garden-chest/form:lid/")),
+    "parts": ("planner", _kept_part),
+    "a part to be used": ("planner", _part_to_use),
     "refused document": ("planner", _refused_document),
     "known code": ("planner", _known_code),
     "replace": ("planner", _go("/kits/2027-07/replace/")),
