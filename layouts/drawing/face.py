@@ -160,7 +160,7 @@ class _Face:
             if layer.level > 0 and not drawn:
                 _draw(drawing, face, self._holes, PAPER, thick)
                 drawn = True
-            _draw(drawing, layer.outline, layer.windows, USED, _tenths(3 * u) if self._is_marked(layer) else thin)
+            _draw(drawing, layer.outline, layer.windows, USED, _tenths(2 * u) if self._is_marked(layer) else thin)
         if not drawn:
             _draw(drawing, face, self._holes, PAPER, thick)
         for layer in filter(self._is_marked, self._stack.layers):
