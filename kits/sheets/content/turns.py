@@ -90,7 +90,7 @@ class Turns:
             else:
                 yield from dict.fromkeys(self._whole(one, project) for one in reasons)
         if self._in_turns:
-            yield "“What to make when” in the cut guide takes the projects in turns."
+            yield "“What to make when” in the cut guide takes projects in turns."
         if self._in_circle:
             yield "The projects of this kit wait for each other in a circle: ask before you begin."
 

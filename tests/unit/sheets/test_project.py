@@ -63,7 +63,7 @@ SHELF_STEPS = [
     step("b", cut=["A"], work="5 min"),
     step("c", use=[{"piece": "G"}], work="5 min"),
 ]
-IN_TURNS = "“What to make when” in the cut guide takes the projects in turns."
+IN_TURNS = "“What to make when” in the cut guide takes projects in turns."
 
 
 def _shelf_and_tray(*tray_steps, **first):
