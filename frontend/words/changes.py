@@ -123,12 +123,21 @@ def _different(before: Any, after: Any, path: tuple[str, ...] = ()) -> Iterator[
     elif _is_of_things(before) or _is_of_things(after):
         old, new = ({one["id"]: one for one in things or ()} for things in (before, after))
         yield from _different(old, new, (*path[:-1], path[-1].removesuffix("s")) if path else path)
+    elif _are_alike(before, after):
+        for number, (old, new) in enumerate(zip(before, after, strict=True), start=1):
+            yield from _different(old, new, (*path, str(number)))
     elif before != after:
         yield path, before, after
 
 
 def _is_of_things(value: Any) -> bool:
     return isinstance(value, list) and bool(value) and isinstance(value[0], dict) and "id" in value[0]
+
+
+def _are_alike(before: Any, after: Any) -> bool:
+    """Whether both are lists of objects without ids, as many of them."""
+    lists = [one for one in (before, after) if isinstance(one, list) and one and isinstance(one[0], dict)]
+    return len(lists) == 2 and len(before) == len(after)
 
 
 def _shown(value: Any, names: Mapping[str, str], unit: System) -> str:

@@ -271,6 +271,14 @@ def test_history_says_what_a_form_changed(draft, cast, look):
     assert "Box, A, size: 6 × 4 to 5 × 4, and 1 more value" in look("/kits/2027-05/history/").text
 
 
+def test_history_says_which_of_several_a_form_changed(draft, cast, look):
+    glue = "project:box/step:glue"
+    now = plain_at(build(draft), glue)
+    used = [{**one, "count": 3} if one == {"blank": "lid"} else one for one in now["use"]]
+    thing_write(draft=draft, place=glue, thing={**now, "use": used}, revision=1, by=cast["planner"])
+    assert "Box, step glue, use 3 count: none to 3" in look("/kits/2027-05/history/").text
+
+
 def test_who_only_reads_sees_the_values_and_cannot_change_them(draft, signed_in):
     page = Page(signed_in("editor").get(AT).content.decode())
     assert "disabled" in page.one("fieldset", class_="all").attributes
