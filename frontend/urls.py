@@ -18,6 +18,7 @@ from frontend.views.kit import kit, kit_check
 from frontend.views.kits import kits
 from frontend.views.lengths import length
 from frontend.views.mends import mend
+from frontend.views.months import calendar_feed, calendar_off, calendar_on, kit_dates, months
 from frontend.views.new_kit import kit_new
 from frontend.views.parts import part, part_forget_view, part_keep_view, parts
 from frontend.views.pictures import print_picture
@@ -29,10 +30,16 @@ from frontend.views.things import thing, thing_check, thing_new
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", home, name="home"),
     path("health", health, name="health"),
+    path("months/", months, name="months"),
+    path("months/calendar/", calendar_on, name="calendar-on"),
+    path("months/calendar/close/", calendar_off, name="calendar-off"),
+    # A secret called “key”: it does not get into the log.
+    path("calendar/<str:key>.ics", calendar_feed, name="calendar-feed"),
     path("kits/", kits, name="kits"),
     # Not below kits/: a kit may have the code “new”.
     path("new-kit/", kit_new, name="kit-new"),
     path("kits/<slug:code>/", kit, name="kit"),
+    path("kits/<slug:code>/dates/", kit_dates, name="kit-dates"),
     path("kits/<slug:code>/check/", kit_check, name="kit-check"),
     path("kits/<slug:code>/cuts/<slug:paper>/", kit_cuts, name="kit-cuts"),
     path("kits/<slug:code>/check/again/", check_again, name="check-again"),

@@ -1,4 +1,4 @@
-"""The first page: the team starts at its kits, a member at the kits they own."""
+"""The first page: the team starts at its months, a member at the kits they own."""
 
 from __future__ import annotations
 
@@ -16,5 +16,5 @@ __all__ = ["home"]
 @for_everybody
 def home(request: HttpRequest) -> HttpResponse:
     if roles_in(request) - {Role.MEMBER}:
-        return redirect("kits")
+        return redirect("months")
     return render(request, "frontend/home.html")

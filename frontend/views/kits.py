@@ -16,7 +16,7 @@ from kits.sheets.renders import renders_of
 from layouts.checks import proved_hashes
 from layouts.models import CheckRun, JobState
 
-__all__ = ["kits"]
+__all__ = ["kits", "standing_of"]
 
 _VERDICTS = {"ready": "Ready", "not-ready": "Not ready", "unknown": "Undecided"}
 _STATES = {JobState.FAILED: "Check failed", JobState.CANCELLED: "Check called off"}
@@ -34,7 +34,7 @@ class Row:
 @for_team
 def kits(request: HttpRequest) -> HttpResponse:
     lines = kits_for(person_of(request))
-    rows = [Row(line.kit.code, line.title, *_standing(line.run)) for line in lines]
+    rows = [Row(line.kit.code, line.title, *standing_of(line.run)) for line in lines]
     return render(request, "frontend/kits.html", {"room": "kits", "rows": rows, "first_steps": _first_steps(lines)})
 
 
@@ -53,7 +53,7 @@ def _first_steps(lines: Sequence[KitLine]) -> tuple[FirstStep, ...]:
     return () if all(step.is_done for step in steps) else steps
 
 
-def _standing(run: CheckRun | None) -> tuple[str, str]:
+def standing_of(run: CheckRun | None) -> tuple[str, str]:
     """The shape of a kit's bar, and its verdict in two words."""
     if run is None:
         return "unknown", "Not checked yet"

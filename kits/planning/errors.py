@@ -9,10 +9,14 @@ from typing import Any
 from layouts.errors import KitproofError
 
 __all__ = [
+    "BadDates",
     "BadPicture",
+    "BadRecord",
     "CodeKnown",
+    "DatesMoved",
     "DraftRefused",
     "FieldError",
+    "HandedOver",
     "IdTaken",
     "MendOutdated",
     "NameTaken",
@@ -20,10 +24,13 @@ __all__ = [
     "NoReason",
     "NotAccepted",
     "NotAllowed",
+    "NotTheirs",
+    "NothingSaid",
     "NothingToRedo",
     "NothingToUndo",
     "OtherKit",
     "OthersChange",
+    "PlannedIt",
     "RenameUnclear",
     "RevisionMoved",
     "StillNamed",
@@ -153,10 +160,68 @@ class StillNamed(_Planning):
         self.by = by
 
 
+class BadDates(_Planning):
+    """The days of a kit cannot be so: `field` is the one to look at."""
+
+    code = "bad-dates"
+
+    def __init__(self, field: str, sentence: str) -> None:
+        super().__init__(sentence, field, sentence)
+        self.field = field
+        self.sentence = sentence
+
+
+class BadRecord(_Planning):
+    """A record of a test build lacks something: `field` is the one to look at."""
+
+    code = "bad-record"
+
+    def __init__(self, field: str, sentence: str) -> None:
+        super().__init__(sentence, field, sentence)
+        self.field = field
+        self.sentence = sentence
+
+
 class BadPicture(KitproofError):
     """A file that is to be shown is no picture, or one that is too large."""
 
     code = "bad-picture"
+
+
+class DatesMoved(_Planning):
+    """Somebody changed the days of the kit after they were read: it was at version `sent`."""
+
+    code = "dates-moved"
+
+    def __init__(self, sent: int, version: int, by: str) -> None:
+        super().__init__(f"{by} changed the dates in the meantime", sent, version, by)
+        self.sent = sent
+        self.version = version
+        self.by = by
+
+
+class HandedOver(KitproofError):
+    """The kit is no longer with whom it was: somebody handed it over in the meantime."""
+
+    code = "handed-over"
+
+
+class NotTheirs(KitproofError):
+    """The kit is with somebody else, who alone hands it over."""
+
+    code = "not-theirs"
+
+
+class NothingSaid(KitproofError):
+    """A comment, an answer or a handover says nothing."""
+
+    code = "nothing-said"
+
+
+class PlannedIt(KitproofError):
+    """Who planned a kit does not record its test build: they know what the sheet should say."""
+
+    code = "planned-it"
 
 
 class NameTaken(_Planning):

@@ -7,6 +7,7 @@ from kits.members.queries import has_role, is_team
 from kits.planning.errors import NotAllowed
 
 __all__ = [
+    "ensure_in_team",
     "ensure_may_accept",
     "ensure_may_check",
     "ensure_may_edit",
@@ -51,3 +52,9 @@ def ensure_may_check(person: Person) -> None:
     """Raises: NotAllowed."""
     if not may_check(person):
         raise NotAllowed("only planners and editors have drafts checked")
+
+
+def ensure_in_team(person: Person) -> None:
+    """Raises: NotAllowed."""
+    if not may_see(person):
+        raise NotAllowed("only the team works on kits")

@@ -33,6 +33,13 @@ RUN = {**KIT, "run": "1"}
 TABLE = {
     "home": Line((302, 302, 302, 302, 200, 302)),
     "health": Line((200,) * 6),
+    "months": Line((200, 200, 200, 200, 404, 302)),
+    "calendar-on": Line((200, 200, 200, 200, 404, 302), "post"),
+    "calendar-off": Line((302, 302, 302, 302, 404, 302), "post"),
+    # Nobody's address; of one that is somebody's, see test_months.
+    "calendar-feed": Line((404,) * 6, where={"key": "wrong"}),
+    "kit-dates": Line((200, 403, 403, 403, 404, 302), where=KIT),
+    "kit-dates POST": Line((302, 403, 403, 403, 404, 302), "post", KIT, {"version": "0", "print_day": "2027-04-12"}),
     "kits": Line((200, 200, 200, 200, 404, 302)),
     "kit-new": Line((200, 403, 403, 403, 404, 302)),
     "kit-new POST": Line((422, 403, 403, 403, 404, 302), "post"),

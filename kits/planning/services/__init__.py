@@ -10,6 +10,7 @@ from kits.planning.services.checks import draft_check
 from kits.planning.services.history import draft_redo, draft_restore, draft_undo
 from kits.planning.services.kits import kit_create, kit_replace
 from kits.planning.services.mends import mend_apply
+from kits.planning.services.months import calendar_renew, calendar_revoke, dates_set
 from kits.planning.services.names import id_rename
 from kits.planning.services.parts import part_forget, part_keep, part_use
 from kits.planning.services.pictures import picture_remove, picture_set
@@ -27,6 +28,9 @@ from kits.planning.services.values import PieceField, paper_take_over, piece_cha
 
 __all__ = [
     "PieceField",
+    "calendar_renew",
+    "calendar_revoke",
+    "dates_set",
     "draft_check",
     "draft_redo",
     "draft_restore",
