@@ -162,6 +162,25 @@ def test_drawings_of_sheets_are_large_enough_for_their_letters(sheets):
                 assert max(line.top for line in lines) - min(line.bottom for line in lines) > 90 * MM, heading
 
 
+def test_what_is_laid_aside_is_told_in_one_line(sheets):
+    """“lower for 13” by itself: the last column is wide enough for it beside a drawing, on the narrower page too."""
+    guide = sheets.files["cut-guide"]
+    cells = [cell for cell in guide.tree.all("TD") if re.fullmatch(r"(left|right|lower|upper) for\s\d+", cell.text)]
+    assert cells or "winter" in sheets.document["title"].casefold()
+    for cell in cells:
+        runs = [run for run in cell.runs if run.text.strip()]
+        assert max(run.bottom for run in runs) - min(run.bottom for run in runs) < runs[0].size / 2, cell.text
+
+
+def test_two_faces_of_a_usual_height_share_a_page(sheets):
+    """The panels of the calendar: three pages in large print, not six."""
+    if "sowing-calendar" in sheets.files:
+        file = sheets.files["sowing-calendar"]
+        captions = [block for block in file.blocks if re.match(r"panel \d of the folded strip\. Figures", block.text)]
+        assert len(captions) == 6
+        assert len({_page(caption, file) for caption in captions}) <= 3
+
+
 def test_no_page_holds_the_last_row_of_a_table_alone(files):
     for file in files:
         for table in file.tree.all("Table"):
