@@ -16,7 +16,7 @@ from kits.sheets.renders import renders_of
 from layouts.checks import proved_hashes
 from layouts.models import CheckRun, JobState
 
-__all__ = ["kits", "standing_of"]
+__all__ = ["kits", "standing_of", "steps_of_team"]
 
 _VERDICTS = {"ready": "Ready", "not-ready": "Not ready", "unknown": "Undecided"}
 _STATES = {JobState.FAILED: "Check failed", JobState.CANCELLED: "Check called off"}
@@ -35,10 +35,10 @@ class Row:
 def kits(request: HttpRequest) -> HttpResponse:
     lines = kits_for(person_of(request))
     rows = [Row(line.kit.code, line.title, *standing_of(line.run)) for line in lines]
-    return render(request, "frontend/kits.html", {"room": "kits", "rows": rows, "first_steps": _first_steps(lines)})
+    return render(request, "frontend/kits.html", {"room": "kits", "rows": rows, "first_steps": steps_of_team(lines)})
 
 
-def _first_steps(lines: Sequence[KitLine]) -> tuple[FirstStep, ...]:
+def steps_of_team(lines: Sequence[KitLine]) -> tuple[FirstStep, ...]:
     """What is to be done until the first kit of a team has its sheets; nothing once there is a second one."""
     if not lines:
         return first_steps(None, "", has_sheets=False)

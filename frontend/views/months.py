@@ -21,13 +21,14 @@ from frontend.access import for_planners, for_team, person_of
 from frontend.kit_page.findings import finding_name
 from frontend.requests import number_sent
 from frontend.views.kit import draft_of
-from frontend.views.kits import standing_of
+from frontend.views.kits import standing_of, steps_of_team
 from frontend.words.days import post_words, print_words
 from kits.members.models import Person, Role
 from kits.members.queries import people_with
 from kits.planning.agenda import MonthLine, calendar_for, dates_changes, months_for, person_at
 from kits.planning.errors import BadDates, DatesMoved
 from kits.planning.models import CalendarAddress, Draft, Kit, KitDates, KitDatesChange
+from kits.planning.queries import kits_for
 from kits.planning.services import calendar_renew, calendar_revoke, dates_set
 
 __all__ = ["calendar_feed", "calendar_off", "calendar_on", "kit_dates", "months"]
@@ -125,9 +126,11 @@ def kit_dates(request: HttpRequest, code: str) -> HttpResponse:
 def _months(request: HttpRequest, address: str = "") -> HttpResponse:
     today = timezone.localdate()
     lines = [_month(line, today) for line in months_for(person_of(request))]
+    steps = steps_of_team(kits_for(person_of(request))) if len(lines) < 2 else ()
     context = {
         "room": "months",
         "any": bool(lines),
+        "first_steps": steps,
         "coming": [one for one in lines if one.line.day is not None and not one.is_past],
         "undated": [one for one in lines if one.line.day is None],
         "past": [one for one in lines if one.is_past],

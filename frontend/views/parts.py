@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import cycle
 from typing import Any
 
 from django.contrib import messages
@@ -184,7 +185,7 @@ def _shown(
         draft, kit, project = _target(into)
         roles = _roles(found.fragment.kit, kit, prints)
         use = used(found.fragment, kit, project, {role.id: role.chosen for role in roles})
-        context |= {"draft": draft, "roles": roles, "coming": _coming(found.fragment.kit, use.called, kit)}
+        context |= {"draft": draft, "prints": roles, "coming": _coming(found.fragment.kit, use.called, kit)}
     return render(request, "frontend/part.html", context, status=status)
 
 
@@ -205,12 +206,16 @@ def _target(into: str) -> tuple[Draft, Kit, Project]:
 
 
 def _roles(part: Kit, kit: Kit, prints: Mapping[str, str] | None) -> tuple[Role, ...]:
-    """The prints of a part; to begin with, each is the print of the kit that is called alike, or the first one."""
+    """The prints of a part; to begin with, each is the print of the kit that is called alike, or else one in turn."""
     choices = (("", "bring it along"), *((paper.id, paper.name) for paper in kit.papers))
+    called = {one.name.casefold(): one.id for one in reversed(kit.papers)}
+    alike = {paper.id: called[paper.name.casefold()] for paper in part.papers if paper.name.casefold() in called}
+    # What was of two prints is of two again, as far as there are others.
+    ids = [one.id for one in kit.papers]
+    others = cycle([one for one in ids if one not in alike.values()] or ids or [""])
     roles = []
     for paper in part.papers:
-        alike = next((one.id for one in kit.papers if one.name.casefold() == paper.name.casefold()), None)
-        first = alike or next((one.id for one in kit.papers), "")
+        first = alike.get(paper.id) or next(others)
         roles.append(Role(paper.id, paper.name, first if prints is None else prints.get(paper.id, ""), choices))
     return tuple(roles)
 

@@ -84,6 +84,7 @@ def test_what_it_would_be_called_is_seen_before_it_comes(lid, look, planner):
     assert ["folded part", "lid", "lid-2 since lid is taken"] in rows
     assert ["blank", "lid wooden lid", "lid is there already"] in rows
     assert ["print", "slate Slate", "slate is there already"] in rows
+    assert page.one("header").one("div", class_="who").one("span").text == "Ines Varga, planner"
     form = page.all("form", method="post")[1].values()
     answer = planner.post(f"/parts/{lid.pk}/", {**form, "do": "use"})
     assert answer.headers["Location"] == "/kits/2027-05/at/project:box/form:lid-2/"
