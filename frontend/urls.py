@@ -7,6 +7,7 @@ from django.urls import URLPattern, URLResolver, path, re_path
 
 from frontend.views.accepting import accept, recall
 from frontend.views.bring import bring
+from frontend.views.builds import build_photo, build_photos, builds
 from frontend.views.checks import check_again, check_cancel_view, undo
 from frontend.views.cuts import kit_cuts
 from frontend.views.documents import kit_document, kit_proof, kit_replace_view
@@ -23,6 +24,8 @@ from frontend.views.new_kit import kit_new
 from frontend.views.parts import part, part_forget_view, part_keep_view, parts
 from frontend.views.pictures import print_picture
 from frontend.views.pieces import piece_change_view
+from frontend.views.placements import project_placements
+from frontend.views.reviews import comment, comments, handover
 from frontend.views.sheets import sheet_pdf, sheet_picture, sheets, sheets_again, sheets_cancel, sheets_make
 from frontend.views.steps import project_steps
 from frontend.views.things import thing, thing_check, thing_new
@@ -40,6 +43,12 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("new-kit/", kit_new, name="kit-new"),
     path("kits/<slug:code>/", kit, name="kit"),
     path("kits/<slug:code>/dates/", kit_dates, name="kit-dates"),
+    path("kits/<slug:code>/comments/", comments, name="kit-comments"),
+    path("kits/<slug:code>/comments/<int:number>/", comment, name="comment"),
+    path("kits/<slug:code>/handover/", handover, name="kit-handover"),
+    path("kits/<slug:code>/test-builds/", builds, name="kit-builds"),
+    path("kits/<slug:code>/test-builds/<int:number>/photos/", build_photos, name="build-photos"),
+    path("kits/<slug:code>/test-builds/<int:number>/<int:photo>.jpg", build_photo, name="build-photo"),
     path("kits/<slug:code>/check/", kit_check, name="kit-check"),
     path("kits/<slug:code>/cuts/<slug:paper>/", kit_cuts, name="kit-cuts"),
     path("kits/<slug:code>/check/again/", check_again, name="check-again"),
@@ -47,6 +56,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("kits/<slug:code>/pieces/", piece_change_view, name="piece-change"),
     path("kits/<slug:code>/projects/<slug:project>/pieces/", project_pieces, name="project-pieces"),
     path("kits/<slug:code>/prints/<slug:paper>/<slug:side>/picture/", print_picture, name="print-picture"),
+    path("kits/<slug:code>/projects/<slug:project>/placements/", project_placements, name="project-placements"),
     path("kits/<slug:code>/projects/<slug:project>/steps/", project_steps, name="project-steps"),
     path("kits/<slug:code>/length/", length, name="length"),
     path("kits/<slug:code>/at/<path:place>/check/", thing_check, name="thing-check"),

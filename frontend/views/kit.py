@@ -27,6 +27,7 @@ from frontend.words.places import Places
 from kits.members.models import Role
 from kits.planning.models import Draft
 from kits.planning.queries import KitPage, kit_page
+from kits.planning.reviews import around
 from kits.sheets.options import SheetOptions
 from kits.sheets.renders import renders_of
 from kits.sheets.setting import TEMPLATE_NUMBER
@@ -129,6 +130,7 @@ def shown(
         "projects": _all_projects(page.document, projects),
         "schedule": schedule,
         "contents": content_groups(page.document, parts["said"]),
+        **around(page.kit),
         "first_steps": _first_steps(page, parts),
     }
     return render(request, "frontend/kit/page.html", {**parts, **more}, status=status)

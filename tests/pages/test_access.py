@@ -40,6 +40,22 @@ TABLE = {
     "calendar-feed": Line((404,) * 6, where={"key": "wrong"}),
     "kit-dates": Line((200, 403, 403, 403, 404, 302), where=KIT),
     "kit-dates POST": Line((302, 403, 403, 403, 404, 302), "post", KIT, {"version": "0", "print_day": "2027-04-12"}),
+    "kit-comments": Line((200, 200, 200, 200, 404, 302), where=KIT),
+    "kit-comments POST": Line((302, 302, 302, 302, 404, 302), "post", KIT, {"place": A, "text": "Look here."}),
+    # Nobody has said anything yet; of a comment that is there, see test_reviews.
+    "comment": Line((404, 404, 404, 404, 404, 302), "post", {**KIT, "number": "1"}, {"do": "resolve"}),
+    "kit-handover": Line((200, 200, 200, 200, 404, 302), where=KIT),
+    "kit-handover POST": Line(
+        (302, 403, 403, 403, 404, 302), "post", KIT, {"number": "0", "sentence": "Prove it."}
+    ),
+    "kit-builds": Line((200, 200, 200, 200, 404, 302), where=KIT),
+    # The planner planned it; the others did not say how long it took.
+    "kit-builds POST": Line(
+        (403, 422, 422, 422, 404, 302), "post", KIT, {"revision": "1", "unit": "in", "tools": "knife"}
+    ),
+    # There is none yet; of one that is there, see test_builds.
+    "build-photos": Line((404, 404, 404, 404, 404, 302), "post", {**KIT, "number": "1"}),
+    "build-photo": Line((404, 404, 404, 404, 404, 302), where={**KIT, "number": "1", "photo": "1"}),
     "kits": Line((200, 200, 200, 200, 404, 302)),
     "kit-new": Line((200, 403, 403, 403, 404, 302)),
     "kit-new POST": Line((422, 403, 403, 403, 404, 302), "post"),
@@ -52,6 +68,10 @@ TABLE = {
     "piece-change": Line((302, 403, 403, 403, 404, 302), "post", KIT, CHANGE),
     "project-pieces": Line((200, 403, 403, 403, 404, 302), where={**KIT, "project": "box"}),
     "project-pieces POST": Line((302, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box"}, {"revision": "1"}),
+    "project-placements": Line((200, 200, 200, 200, 404, 302), where={**KIT, "project": "box"}),
+    "project-placements POST": Line(
+        (302, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box"}, {"revision": "1", "do": "down:shell"}
+    ),
     "project-steps": Line((200, 200, 200, 200, 404, 302), where={**KIT, "project": "box"}),
     "project-steps POST": Line(
         (302, 403, 403, 403, 404, 302), "post", {**KIT, "project": "box"}, {"revision": "1", "do": "down:cut"}

@@ -14,6 +14,16 @@ from kits.planning.services.months import calendar_renew, calendar_revoke, dates
 from kits.planning.services.names import id_rename
 from kits.planning.services.parts import part_forget, part_keep, part_use
 from kits.planning.services.pictures import picture_remove, picture_set
+from kits.planning.services.reviews import (
+    comment_add,
+    comment_answer,
+    comment_assign,
+    comment_reopen,
+    comment_resolve,
+    kit_hand_over,
+    kit_take_back,
+)
+from kits.planning.services.test_builds import build_add_photos, build_record
 from kits.planning.services.things import (
     kit_write,
     thing_add,
@@ -28,8 +38,15 @@ from kits.planning.services.values import PieceField, paper_take_over, piece_cha
 
 __all__ = [
     "PieceField",
+    "build_add_photos",
+    "build_record",
     "calendar_renew",
     "calendar_revoke",
+    "comment_add",
+    "comment_answer",
+    "comment_assign",
+    "comment_reopen",
+    "comment_resolve",
     "dates_set",
     "draft_check",
     "draft_redo",
@@ -40,7 +57,9 @@ __all__ = [
     "id_rename",
     "items_bring",
     "kit_create",
+    "kit_hand_over",
     "kit_replace",
+    "kit_take_back",
     "kit_write",
     "mend_apply",
     "paper_take_over",

@@ -7,9 +7,9 @@ from django.db import transaction
 from kits.members.models import Person
 from kits.planning.documents import write_changes
 from kits.planning.editing import Opened, judged, opened, record, refused
-from kits.planning.models import ChangeKind, Draft, PrintPicture
+from kits.planning.models import ChangeKind, Comment, Draft, PrintPicture
 from kits.planning.permissions import ensure_may_edit
-from kits.planning.renaming import rename
+from kits.planning.renaming import rename, renamed_place
 from kits.planning.trees import path_of, value_at
 from layouts.document import Kit as Document
 from layouts.document import Refused
@@ -47,4 +47,14 @@ def renamed(edit: Opened, place: str, to: str) -> Document:
         pictures = PrintPicture.objects.filter(kit=edit.draft.kit)
         pictures.filter(paper=to).delete()  # of a print that is gone
         pictures.filter(paper=old).update(paper=to)
+    _move_comments(edit.draft, place, to)
     return kit
+
+
+def _move_comments(draft: Draft, place: str, to: str) -> None:
+    """What was said about a thing goes with it. Its words stay: they are what it was called then."""
+    for comment in Comment.objects.filter(kit=draft.kit, place__startswith=place):
+        rest = comment.place[len(place) :]
+        if not rest or rest.startswith("/"):
+            comment.place = renamed_place(place, to) + rest
+            comment.save(update_fields=["place"])

@@ -14,7 +14,7 @@ from kits.planning.models import Kit, PrintPicture
 from kits.planning.permissions import ensure_may_edit
 from kits.sheets.files import keep
 
-__all__ = ["picture_remove", "picture_set"]
+__all__ = ["drawn_anew", "picture_remove", "picture_set"]
 
 # As a file, and in pixels: a small file may unfold into a picture that no memory holds.
 _LARGEST, _MOST_PIXELS = 8 * 1024 * 1024, 60_000_000
@@ -31,7 +31,7 @@ def picture_set(*, kit: Kit, paper: str, side: str, content: bytes, by: Person) 
     Raises: NotAllowed, BadPicture.
     """
     ensure_may_edit(by)
-    drawn = _drawn_anew(content)
+    drawn = drawn_anew(content)
     name = keep(drawn[0], "jpg")
     picture, _ = PrintPicture.objects.update_or_create(
         kit=kit,
@@ -49,7 +49,7 @@ def picture_remove(*, kit: Kit, paper: str, side: str, by: Person) -> None:
     PrintPicture.objects.filter(kit=kit, paper=paper, side=side).delete()
 
 
-def _drawn_anew(content: bytes) -> tuple[bytes, int, int]:
+def drawn_anew(content: bytes) -> tuple[bytes, int, int]:
     """Return a picture as JPEG, at most so large, with its width and height. Raises: BadPicture."""
     if not content:
         raise BadPicture("choose a picture first")
