@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kits.planning.pasted import MOST_LINES, read_pasted
+from kits.planning.pasted import MOST_LINES, prints_in, read_pasted
 from layouts.document import read_kit
 from tests.services.planning_cast import box_bytes
 
@@ -95,3 +95,24 @@ def test_a_list_too_long_says_where_it_ends():
 def test_whatever_is_pasted_is_read_or_told(text):
     for one in _read(text):
         assert bool(one.wrong) != bool(one.letter and one.name and one.width and one.height)
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        pytest.param("A front 6 x 4, 2 of Kelp\nB rear 6 x 4, 1 of kelp", ("Kelp",), id="of, once in small letters"),
+        pytest.param("A front 6 x 4 from Sea glass", ("Sea glass",), id="from, of two words"),
+        pytest.param("A front from Kelp 6 x 4", ("Kelp",), id="before the size"),
+        pytest.param("A front, 6 x 4, Kelp", ("Kelp",), id="at the end"),
+        pytest.param("A front 6 x 4, on the left", (), id="small words"),
+        pytest.param("A front 6 x 4", (), id="none"),
+        pytest.param("A\tfront\t6\t4\t2\tKelp", ("Kelp",), id="the last words of a row"),
+        pytest.param("A\tfront\t6\t4\t2", (), id="a row with a name alone"),
+        pytest.param(
+            "letter\tprint\tname\twidth\theight\nA\tKelp\tfront\t6\t4\nB\t\trear\t6\t4", ("Kelp",), id="a column"
+        ),
+        pytest.param("nothing at all", (), id="no list"),
+    ],
+)
+def test_names_of_prints_are_looked_for_in_a_list_whose_kit_has_none(text, names):
+    assert prints_in(text) == names
