@@ -8,9 +8,10 @@ long as its pieces last, so ten thousand equal copies cost no more than a few.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import product
+from operator import mul
 
 from layouts.cutting.reduced import Kind, Reduced
 from layouts.cutting.rough import Laid, Rough, Waste, laid, row
@@ -81,29 +82,33 @@ def greedy_plan(small: Reduced, enough: int, alone: bool) -> list[Rough]:
     `alone`: no solver will follow, so more steps are worth while. Always finds a plan.
     """
     best: list[Rough] | None = None
-    for plan in _plans(small, _Steps(STEPS_ALONE if alone else STEPS)):
+    for plan in shelf_plans(small):
         if best is None or len(plan) < len(best):
             best = plan
         if len(best) <= enough:
-            break
+            return best
     assert best is not None
+    steps = _Steps(STEPS_ALONE if alone else STEPS)
+    try:
+        for recipe in RECIPES:
+            best = _filled(small, recipe, steps, len(best) - 1) or best
+            if len(best) <= enough:
+                break
+    except _OutOfSteps:
+        pass
     return best
 
 
-def _plans(small: Reduced, steps: _Steps) -> Iterator[list[Rough]]:
-    yield from shelf_plans(small)
-    try:
-        for recipe in RECIPES:
-            yield _filled(small, recipe, steps)
-    except _OutOfSteps:
-        return
-
-
-def _filled(small: Reduced, recipe: _Recipe, steps: _Steps) -> list[Rough]:
+def _filled(small: Reduced, recipe: _Recipe, steps: _Steps, most: int) -> list[Rough] | None:
+    """A plan of so many sheets at most; None as soon as what is left has more area than the sheets still to come."""
     order = sorted(range(len(small.kinds)), key=lambda n: (recipe.order(small.kinds[n]), -n), reverse=True)
     left = [kind.copies for kind in small.kinds]
+    areas = [kind.width * kind.height for kind in small.kinds]
+    of_sheet, open_to = small.width * small.height, sum(map(mul, areas, left))
     sheets: list[Rough] = []
     while order:
+        if open_to > (most - len(sheets)) * of_sheet:
+            return None
         steps.spend(len(order) // 8)  # for going through the order afterwards
         sheet = _Sheet(small.kinds, left, order, recipe, steps).fill(small.width, small.height)
         used: dict[int, int] = {}
@@ -113,9 +118,10 @@ def _filled(small: Reduced, recipe: _Recipe, steps: _Steps) -> list[Rough]:
         again = min(left[n] // number for n, number in used.items())
         for n, number in used.items():
             left[n] -= again * number
+            open_to -= (again + 1) * number * areas[n]
         sheets.extend([sheet] * (again + 1))
         order = [n for n in order if left[n]]
-    return sheets
+    return sheets if len(sheets) <= most else None
 
 
 class _Sheet:

@@ -69,12 +69,22 @@ LISTS = [
 @pytest.mark.parametrize("asked", LISTS)
 def test_every_recipe_makes_a_plan_that_can_be_cut(asked):
     small = _small(asked)
-    plans = list(greedy._plans(small, greedy._Steps(10**6)))
-    assert len(plans) == 4 + len(greedy.RECIPES)
-    for plan in plans:
+    steps = greedy._Steps(10**6)
+    for plan in [*shelf_plans(small), *(greedy._filled(small, recipe, steps, 99) for recipe in greedy.RECIPES)]:
+        assert plan is not None
         sheets = regions(asked, small, plan)
         assert faults(asked, sheets, supply=len(plan)) == ()
         assert [cuts_through_waste(sheet) for sheet in sheets] == [0] * len(sheets)
+
+
+@pytest.mark.parametrize("asked", LISTS)
+def test_a_recipe_gives_up_only_where_it_would_take_more_sheets(asked):
+    small = _small(asked)
+    for recipe in greedy.RECIPES:
+        plan = greedy._filled(small, recipe, greedy._Steps(10**6), 99)
+        assert plan is not None
+        assert greedy._filled(small, recipe, greedy._Steps(10**6), len(plan)) == plan
+        assert greedy._filled(small, recipe, greedy._Steps(10**6), len(plan) - 1) is None
 
 
 def test_shelves_lie_along_either_axis():

@@ -60,7 +60,7 @@ def test_pieces_and_size_stay():
 
 
 def test_parts_that_make_no_rectangle_are_no_row():
-    with pytest.raises(ValueError, match="different sides"):
+    with pytest.raises(ValueError, match="different heights"):
         row("x", [Laid(4, 6, 0), Laid(3, 5, 1)])
 
 
