@@ -8,14 +8,15 @@ Two numbers move towards each other: the sheets needed at least (proven) and at 
 4. the solver in its child process: a tree search over all sheets that remembers 256 beginnings at each step; then
    twice more for plans in three stages
 5. prices, then builds enumerated in narrow passes
-6. the solver, choosing among many ways to cut a sheet, where a sheet has few pieces
-7. the solver, one sheet after the other, then with changed values
-8. the largest pieces by themselves, then all builds
-9. builds in a wide pass
-10. the solver again: one sheet with more beginnings, then the tree search with 2048
-11. builds without a beam, and chosen in another way
+6. the solver, for plans in three stages by other measures, with the first cuts along x and along y
+7. the solver, choosing among many ways to cut a sheet, where a sheet has few pieces
+8. the solver, one sheet after the other, then with changed values
+9. the largest pieces by themselves, then all builds
+10. builds in a wide pass
+11. the solver again: one sheet with more beginnings, then the tree search with 2048
+12. builds without a beam, and chosen in another way
 
-A list that fits is asked no further than the sixth for fewer sheets.
+A list that fits is asked no further than the seventh for fewer sheets.
 Every budget counts steps.
 """
 
@@ -42,6 +43,16 @@ __all__ = ["Asks", "is_proven_short", "solve"]
 # other it is the copies, each as much as a queue of 20,000 for a single kind, unless there are very many kinds.
 QUEUES = (256, 2048)
 WIDE_QUEUES = (64, 16)
+# Narrow queues lead astray in ways of their own, so that some of them find more than the widest alone.
+NARROW: tuple[tuple[Way, int], ...] = (
+    ("level", 64),
+    ("upright", 64),
+    ("upright-again", 64),
+    ("level", 128),
+    ("upright", 128),
+    ("level", 256),
+    ("level-again", 256),
+)
 MOST_WORK = 3_000_000
 MOST_SOLVER_COPIES = 300
 QUEUE_PER_SHEET = 20_000
@@ -51,6 +62,10 @@ MOST_VALUED_COPIES = 80
 MOST_BUILT_COPIES = 300
 MANY_COPIES = 100
 STEPS_FOR_MANY = 20_000_000
+# Where a list fits and fewer sheets are looked for, passes over builds of more pieces than this were never seen to find
+# a plan: there it is the prices that count, and they take no steps.
+MOST_COPIES_FOR_FEWER = 50
+STEPS_FOR_FEWER = 1_000_000
 # The stages of builds that prove a list short, if any does.
 PROVING: tuple[built.Stage, ...] = ("first", "whole")
 # Ways to cut a sheet are chosen among where there are few: their number grows with the pieces that a sheet has, and
@@ -86,6 +101,7 @@ def solve(problem: Problem, solver: Asks) -> Answer:
     search.ask("tree", _first_queue(small))
     search.cut_in_stages()
     search.build("first")
+    search.cut_level_and_upright()
     search.choose_columns()
     for entry in (
         search.fill_sheets,
@@ -109,7 +125,7 @@ def is_proven_short(problem: Problem, solver: Asks, steps: int) -> bool:
     small = reduced(problem) if problem.items else None
     if small is None:
         return bool(problem.items)
-    if problem.copies > MOST_COPIES:
+    if problem.copies > MOST_COPIES or _simple_bound(problem, small).at_least > problem.sheets:
         return _simple_bound(problem, small).at_least > problem.sheets
     search = _Search(problem, small, solver)
     search.bound_by_functions()
@@ -146,6 +162,8 @@ class _Search:
         if self.is_over or self.small.copies > MOST_BUILT_COPIES or (many and stage != "first"):
             return
         steps = min(steps, STEPS_FOR_MANY) if many else steps
+        if self.is_decided and self.small.copies > MOST_COPIES_FOR_FEWER:
+            steps = min(steps, STEPS_FOR_FEWER)
         room = self._room
         found = built.read(self.small, room, self.solver.ask(built.question(self.small, room, stage, steps)))
         self._learn(found.low, found.plan)
@@ -156,6 +174,11 @@ class _Search:
         self.ask("stages", queue)
         if self._room > 1:
             self.ask("stage-values", queue)
+
+    def cut_level_and_upright(self) -> None:
+        """The same by other measures."""
+        for way, queue in NARROW:
+            self.ask(way, min(queue, _first_queue(self.small)))
 
     def choose_columns(self) -> None:
         lies = sum(kind.copies * len(kind.lies) for kind in self.small.kinds)

@@ -13,7 +13,20 @@ from layouts.errors import KitproofError
 
 __all__ = ["Found", "SolverWrong", "Way", "found", "question"]
 
-Way = Literal["tree", "spaces", "more-spaces", "sheets", "values", "stages", "stage-values", "columns"]
+Way = Literal[
+    "tree",
+    "spaces",
+    "more-spaces",
+    "sheets",
+    "values",
+    "stages",
+    "stage-values",
+    "level",
+    "level-again",
+    "upright",
+    "upright-again",
+    "columns",
+]
 
 # The nodes of a plan: parent, left, right, bottom, top, kind.
 type _Node = Sequence[int]

@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 
 from layouts.cutting import Item, SolverWrong
+from layouts.cutting.child import WAYS, ask_packingsolver
 from layouts.cutting.reduced import Kind, Reduced
 from layouts.cutting.rough import Laid, Waste, row
 from layouts.cutting.wheel import Found, found, question
@@ -31,6 +32,16 @@ def test_a_question_names_everything_the_wheel_needs():
         "way": "tree",
         "queue": 256,
     }
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_every_way_finds_the_plan_that_is_at_hand_and_the_same_again(way):
+    # 4 x 8 beside 6 x 4, on one sheet of 10 x 8.
+    first, again = (ask_packingsolver({**question(SMALL, 1, 64), "way": way}) for _ in range(2))
+    assert first == again
+    read = found(SMALL, first)
+    assert read.plan is not None
+    assert len(read.plan) == 1
 
 
 def test_a_plan_is_read_from_its_nodes():
