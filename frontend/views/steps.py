@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from django.contrib import messages
 from django.core.exceptions import BadRequest
 from django.http import Http404, HttpRequest, HttpResponse
@@ -11,15 +9,13 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods
 
-from frontend.access import for_planners, for_team, person_of
+from frontend.access import for_planners, for_team
 from frontend.kit_page.things.listing import step_rows
-from frontend.requests import number_sent
 from frontend.views.beside import beside_thing
 from frontend.views.kit import current_proof, page_of
-from kits.planning.errors import DraftRefused, RevisionMoved
+from frontend.views.moving import thing_moved
 from kits.planning.queries import KitPage
-from kits.planning.services import thing_move
-from layouts.document import Kit, Project, UnknownPlace
+from layouts.document import Kit, Project, step_place
 
 __all__ = ["project_steps"]
 
@@ -45,20 +41,11 @@ def _moved(request: HttpRequest, *, code: str, project: str) -> HttpResponse:
     ids = [one.id for one in found.steps]
     if step not in ids:
         return _shown(request, page, found, refusal="This step is gone.", status=409)
-    place = f"project:{project}/step:{step}"
-    position = ids.index(step) + (2 if do == "down" else 0)
-    at: dict[str, Any] = {"draft": page.draft, "place": place, "by": person_of(request)}
-    try:
-        thing_move(position=position, revision=number_sent(request, "revision"), **at)
-    except (RevisionMoved, UnknownPlace):
+    place = step_place(project, step)
+    refusal, status = thing_moved(request, page, place, ids.index(step) + (2 if do == "down" else 0))
+    if refusal:
         page = page_of(code)
-        sentence = (
-            "Somebody changed this kit meanwhile: these are its steps now. Move the step again, if it still must."
-        )
-        return _shown(request, page, _project(page.document, project), refusal=sentence, status=409)
-    except DraftRefused as refused:
-        sentence = "; ".join(error.message for error in refused.errors)
-        return _shown(request, page, found, refusal=f"{sentence}.", status=422)
+        return _shown(request, page, _project(page.document, project), refusal=refusal, status=status)
     messages.success(request, f"Step {step} has been moved {do}.")
     return redirect(f"{reverse('project-steps', args=[page.kit.code, project])}#{place}")
 

@@ -127,7 +127,8 @@ def thing_new(request: HttpRequest, code: str, kind: str, project: str = "") -> 
     except UnknownPlace:
         raise Http404 from None
     if request.method != "POST":
-        return _shown(request, page, fresh.form(fresh.texts), is_new=True, id=id_)
+        there = {name: (request.GET[name],) for name in ("on", "skin") if kind == "placement" and name in request.GET}
+        return _shown(request, page, fresh.form({**fresh.texts, **there}), is_new=True, id=id_)
     sent = _Sent.of(request)
     typed = request.POST.get("to", "").strip()
     fresh = thing_in(page.document, project, kind, typed or id_, plain)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+from typing import Any
 
 import pytest
 
 from frontend.kit_page.things.laid import carried_by, faces_of, laid
 from layouts.document import Kit, read_kit
+from layouts.document.canonical import canonical_tree
 from tests.pages.reading import Page
 from tests.services.planning_cast import A, box_bytes
 
@@ -26,6 +28,10 @@ def card(**mat: object) -> Kit:
     project = {"id": "card", "title": "Card", "pieces": pieces, "placements": [put, dot]}
     kit = {"format": "kitproof/1", "code": "2027-06", "title": "Cards", "unit": "mm", "projects": [project]}
     return read_kit(json.dumps(kit).encode())
+
+
+def plain_of(kit: Kit) -> dict[str, Any]:
+    return dict(canonical_tree(kit))
 
 
 @pytest.mark.parametrize(
@@ -110,6 +116,15 @@ def test_a_piece_shows_what_lies_on_it_although_it_lies_on_something_itself():
     # In this kit A lies on the top of a blank, and a shell without a size on A.
     (figure,) = carried_by(read_kit(box_bytes()), A)
     assert "“limpet” is put on it too; the plan does not say where." in figure.caption
+
+
+def test_a_piece_that_lies_somewhere_is_drawn_with_what_lies_on_it():
+    # The mat lies on the card and carries the dot: as a face of its own it is 60 by 40.
+    tree = plain_of(card(centred=True, middle=True))
+    tree["projects"][0]["placements"][1]["on"] = {"piece": "M"}
+    (figure,) = carried_by(read_kit(json.dumps(tree).encode()), "project:card/piece:M")
+    assert figure.caption == "M (mat)."
+    assert "M (mat), 60 by 40 mm, seen from the front. D (dot): layer 1" in figure.drawing
 
 
 def test_a_piece_that_carries_nothing_shows_nothing():

@@ -19,7 +19,7 @@ from layouts.proofing.measures import told
 from layouts.proofing.rules import faces, forms
 from layouts.shapes.faces import FormSizes, Lying, Surface, Surfaces
 
-__all__ = ["Laid", "carried_by", "faces_of", "laid"]
+__all__ = ["Laid", "carried_by", "drawn_on", "faces_of", "laid"]
 
 # Lines on screen are as thick as in large print.
 _LINE = 229
@@ -51,7 +51,7 @@ def laid(kit: Kit, place: str) -> Laid:
     lying = [one for one in _all(pairs) if one.surface.place != surface.place or one.surface.project == surface.project]
     here = [one for one in lying if one.surface.place == surface.place]
     figures = (
-        _figure(measures, stack, number, place)
+        _figure(measures, stack, number, marked=place)
         for number, stack in enumerate(_stacks(lying, surface.place))
         if any(_is_at(one.place, place) for one in (*(layer.lying for layer in stack.layers), *stack.unplaced))
     )
@@ -62,8 +62,13 @@ def laid(kit: Kit, place: str) -> Laid:
 def carried_by(kit: Kit, place: str) -> tuple[Figure, ...]:
     """Return the drawings of a piece, or of the panels of a form, with what lies on it; nothing where nothing does."""
     measures = Measures(kit, SheetOptions.of(kit))
-    stacks = islice(_stacks(_all(lying_pairs(measures)), place), _MOST_FACES)
-    return tuple(_figure(measures, stack, number, "") for number, stack in enumerate(stacks))
+    return drawn_on(measures, _all(lying_pairs(measures)), place)
+
+
+def drawn_on(measures: Measures, lying: Sequence[Lying], place: str, name: str = "laid") -> tuple[Figure, ...]:
+    """Return what is at a place with all that lies on it, once for copies that look alike; `name` starts the ids."""
+    stacks = islice(_stacks(lying, place), _MOST_FACES)
+    return tuple(_figure(measures, stack, number, name=name) for number, stack in enumerate(stacks))
 
 
 def faces_of(kit: Kit, blank: Blank) -> tuple[Figure, ...]:
@@ -77,7 +82,7 @@ def faces_of(kit: Kit, blank: Blank) -> tuple[Figure, ...]:
     for face in blank.faces[:_MOST_FACES]:
         surface = surfaces.of(project, Support(blank=blank.id, face=face.id))
         found += list(_stacks(lying, surface.place)) or [Stack(surface, (), (), (), 0)]
-    return tuple(_figure(measures, stack, number, "") for number, stack in enumerate(found[:_MOST_FACES]))
+    return tuple(_figure(measures, stack, number) for number, stack in enumerate(found[:_MOST_FACES]))
 
 
 def _all(pairs: Sequence[LyingPair]) -> list[Lying]:
@@ -90,12 +95,12 @@ def _stacks(lying: Sequence[Lying], start: str) -> Iterator[Stack]:
     return (stack for stack in stacks_of(free) if _is_at(stack.surface.place, start))
 
 
-def _figure(measures: Measures, stack: Stack, number: int, marked: str) -> Figure:
+def _figure(measures: Measures, stack: Stack, number: int, *, marked: str = "", name: str = "laid") -> Figure:
     called = _called(stack.surface, stack.copies)
     drawn = face_drawing(
         stack,
         lambda ticks: measures.own(ticks).text,
-        name=f"laid-{number}",
+        name=f"{name}-{number}",
         title=called,
         unit=measures.unit,
         room=_ROOM,
@@ -104,7 +109,7 @@ def _figure(measures: Measures, stack: Stack, number: int, marked: str) -> Figur
         marked=marked,
     )
     own = {layer.lying.thing.name for layer in stack.layers if marked and _is_at(layer.lying.place, marked)}
-    thick = tuple(f"{name} is drawn thick, dashed where something lies over it." for name in sorted(own))
+    thick = tuple(f"{one} is drawn thick, dashed where something lies over it." for one in sorted(own))
     return Figure(inline(drawn.assembled), " ".join((f"{called[:1].upper()}{called[1:]}.", *thick, *drawn.beside)))
 
 
