@@ -262,8 +262,9 @@ def _overlaps(overlaps: Iterable[Overlap], unit: System) -> Iterator[Finding]:
     for places, several in islice(pairs.items(), _MOST_FINDINGS):
         worst = max(several, key=lambda overlap: overlap.common.area)
         width, height = worst.common.width, worst.common.height
+        how = "within" if worst.is_within else "by"
         message = (
-            f"{_words(worst.first)} and {_words(worst.second)} lie over each other by "
+            f"{_words(worst.first)} and {_words(worst.second)} lie over each other {how} "
             f"{told(width, unit)} × {told(height, unit)}. Move one of them, or say that they are meant to overlap."
         )
         yield PLACEMENTS_OVERLAP.finding(

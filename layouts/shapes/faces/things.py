@@ -25,7 +25,7 @@ _RECT = Shape.by_default()
 class Thing:
     """What is put: lengths in ticks, as it lies (turned); None where they are not known.
 
-    `made` is the piece or the element itself, where it is one. A shape is judged by the rectangle around it.
+    `made` is the piece or the element itself, where it is one.
     """
 
     kind: Literal["piece", "element", "form", "blank", "supply"]

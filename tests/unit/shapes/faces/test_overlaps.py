@@ -44,6 +44,86 @@ def test_what_lies_over_each_other_on_one_copy(first, second, found):
     assert _overlaps(put_on_board(put("a", "A", **first), put("b", "A", **second))) == found
 
 
+_OVAL = {"shape": {"kind": "ellipse"}}
+_ROUNDED = {"shape": {"kind": "rounded", "radius": "10"}}
+_ARCH = {"shape": {"kind": "arch", "rise": "10"}}
+# The lower left half of a rectangle of 30 × 20 mm, and the upper right one.
+_LOW = {"shape": {"kind": "polygon", "points": [["0", "0"], ["30", "0"], ["0", "20"]]}}
+_HIGH = {"shape": {"kind": "polygon", "points": [["30", "20"], ["0", "20"], ["30", "0"]]}}
+# A frame corner 10 mm wide: left side and bottom.
+_ANGLE = {
+    "shape": {
+        "kind": "polygon",
+        "points": [["0", "0"], ["30", "0"], ["30", "10"], ["10", "10"], ["10", "20"], ["0", "20"]],
+    }
+}
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "at", "found"),
+    [
+        # Half axes 15 and 10: in units of them the middles are (20/15, 15/10) apart, 2.007 > 2.
+        pytest.param(_OVAL, _OVAL, ("20", "15"), [], id="ovals apart, their rectangles not"),
+        # (20/15, 14.5/10): 1.970 < 2.
+        pytest.param(_OVAL, _OVAL, ("20", "14.5"), [("a", "b", 10, 5.5)], id="ovals, half a millimetre lower"),
+        pytest.param(_OVAL, _OVAL, ("30", "0"), [], id="ovals that touch"),
+        # The corner of the other at (26, 17): (11/15)² + (7/10)² = 1.028; at (25, 17): (10/15)² + 0.49 = 0.934.
+        pytest.param(_OVAL, {}, ("26", "17"), [], id="an oval, and a corner beyond it"),
+        pytest.param(_OVAL, {}, ("25", "17"), [("a", "b", 5, 3)], id="an oval, and a corner in it"),
+        # Corner circle of 10 mm about (20, 10): (7.2, 7.2) is 10.18 from it, (7, 7) is 9.90.
+        pytest.param(_ROUNDED, {}, ("27.2", "17.2"), [], id="beyond a rounded corner"),
+        pytest.param(_ROUNDED, {}, ("27", "17"), [("a", "b", 3, 3)], id="in a rounded corner"),
+        # The top of the arch is half an oval about (15, 10), as above; below that its sides are straight.
+        pytest.param(_ARCH, {}, ("26", "17"), [], id="beyond an arch"),
+        pytest.param(_ARCH, {}, ("29", "9"), [("a", "b", 1, 11)], id="beside an arch, where it is straight"),
+        pytest.param(_LOW, _HIGH, ("0", "0"), [], id="halves of a rectangle that touch along a diagonal"),
+        pytest.param(
+            _HIGH, _LOW, ("0.5", "0"), [("a", "b", 29.5, 20)], id="halves of a rectangle, half a millimetre over"
+        ),
+        pytest.param(_LOW, _LOW, ("0", "0"), [("a", "b", 30, 20)], id="one polygon on the other"),
+        pytest.param(_ANGLE, {}, ("10", "10"), [], id="in the corner of an angle"),
+        pytest.param(_ANGLE, {}, ("10", "9.5"), [("a", "b", 20, 10.5)], id="half a millimetre into an angle"),
+    ],
+)
+def test_shapes_lie_over_each_other_where_their_outlines_do(first, second, at, found):
+    kit = put_on_board(
+        put("a", "A", left="0", bottom="0"),
+        put("b", "B", left=at[0], bottom=at[1]),
+        pieces=[piece("A", "30", "20", **first), piece("B", "30", "20", **second)],
+    )
+
+    assert _overlaps(kit) == found
+
+
+@pytest.mark.parametrize(
+    ("turn", "found"),
+    [
+        # Turned by a half the lower left half is the upper right one.
+        pytest.param(0, [("a", "b", 30, 20)], id="as it is"),
+        pytest.param(180, [], id="turned by a half"),
+    ],
+)
+def test_a_shape_that_is_turned_lies_where_it_lies_then(turn, found):
+    kit = put_on_board(
+        put("a", "A", **_LEFT), put("b", "A", **_LEFT, turn=turn), pieces=[piece("A", "30", "20", **_LOW)]
+    )
+
+    assert _overlaps(kit) == found
+
+
+def test_a_polygon_with_decorative_edges_is_judged_by_its_rectangle():
+    """What the edges leave of its outline is not known."""
+    scissors = {"id": "waves", "name": "waves", "kind": "scissors", "bite": "1"}
+    kit = put_on_board(
+        put("a", "A", **_LEFT),
+        put("b", "B", **_LEFT),
+        pieces=[piece("A", "30", "20", **_LOW), piece("B", "30", "20", **_HIGH, edges={"top": "waves"})],
+        tools=[scissors],
+    )
+
+    assert _overlaps(kit) == [("a", "b", 30, 19)]
+
+
 def test_copies_of_one_placement_may_lie_over_each_other():
     copies = [
         {"on_copy": 1, **_LEFT},
