@@ -71,6 +71,22 @@ def test_a_thing_is_kept_under_a_name(draft, planner):
     assert planner.post(where, {"name": " "}).status_code == 422
 
 
+@pytest.mark.parametrize(
+    ("place", "links"),
+    [
+        pytest.param(A, 1, id="a piece"),
+        pytest.param("project:box/form:lid", 1, id="a folded part"),
+        pytest.param("blank:lid", 1, id="a blank"),
+        pytest.param("paper:kelp", 0, id="a print"),
+        pytest.param("project:box/step:cut", 0, id="a step"),
+    ],
+)
+def test_what_can_be_kept_leads_there_from_its_form(draft, look, signed_in, place, links):
+    where = f"/kits/2027-05/keep/{place}/"
+    assert len(look(f"/kits/2027-05/at/{place}/").all("a", href=where)) == links
+    assert where not in signed_in("editor").get(f"/kits/2027-05/at/{place}/").content.decode()
+
+
 @pytest.mark.parametrize("place", ["paper:kelp", "project:box/step:cut", "project:box/piece:Z"])
 def test_what_is_no_part_is_not_found(draft, planner, place):
     assert planner.get(f"/kits/2027-05/keep/{place}/").status_code == 404
