@@ -13,6 +13,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST
 
 from frontend.access import for_team, person_of
+from frontend.kit_page.things.kinds import KIT
 from frontend.requests import number_sent
 from frontend.views.kit import page_of
 from frontend.words.places import Places
@@ -31,7 +32,7 @@ from kits.planning.services import (
     kit_hand_over,
     kit_take_back,
 )
-from layouts.document import Kit
+from layouts.document import Kit, UnknownPlace, plain_at
 
 __all__ = ["Talk", "beside_place", "comment", "comments", "handover"]
 
@@ -64,6 +65,8 @@ def comments(request: HttpRequest, code: str) -> HttpResponse:
         at = request.GET.get("at", "")
         return _comments(request, page, {"place": at if _is_there(page.document, at) else "", "text": "", "to": ""})
     typed = {name: request.POST.get(name, "") for name in ("place", "text", "to")}
+    # The form of the kit itself has a place of that name.
+    back_to, typed["place"] = typed["place"], "" if typed["place"] == KIT else typed["place"]
     if not _is_there(page.document, typed["place"]):
         refusal = "This is not in the kit any more. Choose another place: what you wrote is still here."
         return _comments(request, page, {**typed, "place": ""}, refusal=refusal, status=409)
@@ -82,8 +85,8 @@ def comments(request: HttpRequest, code: str) -> HttpResponse:
     except NotAllowed:
         return _comments(request, page, {**typed, "to": ""}, refusal="They are not in the team any more.", status=422)
     messages.success(request, "Your comment is there.")
-    if request.POST.get("from") == "thing" and typed["place"]:
-        return redirect(f"{reverse('thing', args=[page.kit.code, typed['place']])}#comments")
+    if request.POST.get("from") == "thing" and back_to:
+        return redirect(f"{reverse('thing', args=[page.kit.code, back_to])}#comments")
     return redirect(f"{reverse('kit-comments', args=[page.kit.code])}#comment-{said.pk}")
 
 
@@ -139,7 +142,12 @@ def handover(request: HttpRequest, code: str) -> HttpResponse:
 
 def beside_place(draft: Draft, kit: Kit, place: str) -> dict[str, Any]:
     """Return what `frontend/kit/comments.html` shows beside a thing, to be added to what its page is given."""
-    return {"talks": _talks(comments_at(draft, place), kit), "place": place, "team": _team(), "is_beside": True}
+    return {
+        "talks": _talks(comments_at(draft, "" if place == KIT else place), kit),
+        "place": place,
+        "team": _team(),
+        "is_beside": True,
+    }
 
 
 def _comments(
@@ -199,12 +207,12 @@ def _handover(
 
 def _talks(found: list[Comment], kit: Kit) -> tuple[Talk, ...]:
     places = Places(kit)
-    return tuple(_talk(one, places) for one in found)
+    there = {place: _is_there(kit, place) for place in {one.place for one in found}}
+    return tuple(_talk(one, places, is_gone=not there[one.place]) for one in found)
 
 
-def _talk(found: Comment, places: Places) -> Talk:
+def _talk(found: Comment, places: Places, *, is_gone: bool) -> Talk:
     now = places.words(found.place) if found.place else _WHOLE
-    is_gone = bool(found.place) and not places.anchor(found.place)
     begins = found.text if len(found.text) <= _FIRST_WORDS else f"{found.text[:_FIRST_WORDS]}…"
     return Talk(
         comment=found,
@@ -217,7 +225,14 @@ def _talk(found: Comment, places: Places) -> Talk:
 
 
 def _is_there(kit: Kit, place: str) -> bool:
-    return not place or bool(Places(kit).anchor(place))
+    """Whether a place is one of the kit's. Not by its words: of what is gone, these are those of what it stood in."""
+    # What a thing holds may be nothing at the moment: the thing itself is asked for.
+    while place and ":" not in place.rpartition("/")[2]:
+        place = place.rpartition("/")[0]
+    try:
+        return not place or plain_at(kit, place) is not None
+    except UnknownPlace:
+        return False
 
 
 def _team() -> list[tuple[str, str]]:

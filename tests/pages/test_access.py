@@ -45,9 +45,7 @@ TABLE = {
     # Nobody has said anything yet; of a comment that is there, see test_reviews.
     "comment": Line((404, 404, 404, 404, 404, 302), "post", {**KIT, "number": "1"}, {"do": "resolve"}),
     "kit-handover": Line((200, 200, 200, 200, 404, 302), where=KIT),
-    "kit-handover POST": Line(
-        (302, 403, 403, 403, 404, 302), "post", KIT, {"number": "0", "sentence": "Prove it."}
-    ),
+    "kit-handover POST": Line((302, 403, 403, 403, 404, 302), "post", KIT, {"number": "0", "sentence": "Prove it."}),
     "kit-builds": Line((200, 200, 200, 200, 404, 302), where=KIT),
     # The planner planned it; the others did not say how long it took.
     "kit-builds POST": Line(
