@@ -146,7 +146,6 @@ def beside_place(draft: Draft, kit: Kit, place: str) -> dict[str, Any]:
         "talks": _talks(comments_at(draft, "" if place == KIT else place), kit),
         "place": place,
         "team": _team(),
-        "is_beside": True,
     }
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from functools import partial
 
@@ -156,6 +157,61 @@ def _sheets_made(page: Page) -> None:
     page.locator(".set img").last.scroll_into_view_if_needed()
 
 
+def _dated_month(page: Page) -> None:
+    _saved_dates(page, "2031-05-12", "2031-06-01")
+    page.goto("/months/")
+    page.get_by_role("button", name=re.compile("address$")).first.click()
+    page.get_by_label("Address").wait_for()
+
+
+def _saved_dates(page: Page, print_day: str, post_day: str) -> None:
+    page.goto("/kits/2027-11/dates/")
+    page.get_by_label("Print day").fill(print_day)
+    page.get_by_label("Post day").fill(post_day)
+    page.get_by_role("button", name="Save the dates").click()
+    page.locator(".said, .refusal").first.wait_for()
+
+
+def _refused_dates(page: Page) -> None:
+    _saved_dates(page, "2031-06-01", "2031-05-12")
+    page.locator("[aria-invalid]").wait_for()
+
+
+def _commented(page: Page) -> None:
+    page.goto(f"/kits/2027-04/comments/?at={A}")
+    page.get_by_label("What").fill("Is this thick enough for the lid?")
+    page.get_by_role("button", name="Say it").click()
+    page.locator(".talk summary").first.click()
+
+
+def _silent_comment(page: Page) -> None:
+    page.goto("/kits/2027-04/comments/")
+    page.get_by_role("button", name="Say it").click()
+    page.locator("[aria-invalid]").wait_for()
+
+
+def _handed_over(page: Page) -> None:
+    page.goto("/kits/2027-04/handover/")
+    # Whoever comes second finds it with the editor: a planner takes it back.
+    page.get_by_label("What is to be done, in a sentence").fill("Please prove the lid.")
+    page.locator("button[name=do]").click()
+    page.locator("blockquote").wait_for()
+
+
+def _recorded(page: Page) -> None:
+    page.goto("/kits/2027-04/test-builds/")
+    page.get_by_label("Tools you used").fill("knife, ruler")
+    page.get_by_label("Minutes it took").fill("95")
+    page.get_by_role("button", name="Record it").click()
+    page.locator(".talk").wait_for()
+
+
+def _refused_record(page: Page) -> None:
+    page.goto("/kits/2027-04/test-builds/")
+    page.get_by_role("button", name="Record it").click()
+    page.locator("[aria-invalid]").first.wait_for()
+
+
 PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "sign in": (None, _go("/sign-in/")),
     "wrong password": (None, _wrong_password),
@@ -166,6 +222,16 @@ PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "account closed": (None, _go("/sign-in/inactive/")),
     "sign out": ("planner", _go("/sign-out/")),
     "a member's kits": ("member", _go("/")),
+    "months with an address": ("planner", _dated_month),
+    "months as read by stock": ("stock", _go("/months/")),
+    "dates that are refused": ("planner", _refused_dates),
+    "comments": ("planner", _commented),
+    "a comment without a word": ("care", _silent_comment),
+    "a kit handed over": ("planner", _handed_over),
+    "a kit in other hands": ("stock", _go("/kits/2027-04/handover/")),
+    "test builds as planned": ("planner", _go("/kits/2027-04/test-builds/")),
+    "a test build recorded": ("care", _recorded),
+    "a test build that lacks something": ("care", _refused_record),
     "kits": ("planner", _go("/kits/")),
     "kits as read by stock": ("stock", _go("/kits/")),
     "a kit": ("planner", _go("/kits/2027-07/")),
