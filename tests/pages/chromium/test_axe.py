@@ -261,6 +261,7 @@ PAGES: dict[str, tuple[str | None, Callable[[Page], None]]] = {
     "a placement that is wrong": ("planner", _placed_wrong),
     "the names of a step listed": ("planner", _naming),
     "the steps of a project": ("planner", _go("/kits/2027-07/projects/porthole/steps/")),
+    "what goes where": ("planner", _go("/kits/2027-04/projects/garden-chest/placements/")),
     "the steps as read by care": ("care", _go("/kits/2027-11/projects/stall/steps/")),
     "asked before a thing is removed": ("planner", _asked_of_a_thing),
     "the history of a kit": ("planner", _go("/kits/2027-07/history/")),
