@@ -30,7 +30,7 @@ from layouts.document import Kit, Paper, Project, UnknownPlace, piece_place
 
 __all__ = ["project_pieces"]
 
-_DOINGS = ("save", "many", "copy", "up", "down", "remove", "remove-all", "read", "add-pasted")
+_DOINGS = ("save", "left", "many", "copy", "up", "down", "remove", "remove-all", "read", "add-pasted")
 
 
 # What makes sense as one value of many pieces.
@@ -66,6 +66,8 @@ def project_pieces(request: HttpRequest, code: str, project: str) -> HttpRespons
     if request.method != "POST":
         return _shown(request, page, grid)
     sent = _Sent.of(request, project)
+    if sent.do == "left":
+        return _left(request, page, grid, sent)
     if sent.revision != page.draft.revision:
         return _moved(request, page, sent)
     try:
@@ -104,6 +106,29 @@ def _saved(request: HttpRequest, page: KitPage, grid: Grid, sent: _Sent) -> Http
     # A new row follows a new row: whoever adds one piece adds the next.
     at = f"#{NEW}" if new is not None else f"#{Places(page.document).anchor(changes[0][0])}" if changes else ""
     return redirect(f"{_address(page, grid.project.id)}{at}")
+
+
+def _left(request: HttpRequest, page: KitPage, grid: Grid, sent: _Sent) -> HttpResponse:
+    """Save what was typed into the rows that are there, as each of their controls is left; the page stays as it is."""
+    changes = _changes(grid, sent.typed)
+    said, status = "", 200
+    try:
+        if changes:
+            values_change(draft=page.draft, values=changes, revision=sent.revision, by=person_of(request))
+            said = "Saved."
+    except RevisionMoved as moved:
+        said = f"Not saved: {moved.by or 'somebody'} changed this kit meanwhile. Save by the button to see both."
+        status = 409
+    except DraftRefused as refused:
+        project = _project(page.document, sent.project)
+        labels = {one.name: one.label for row in grid.rows for one in row.controls}
+        names = [(_control(error.pointer, page.document, project), error.message) for error in refused.errors]
+        said = f"Not saved: {'; '.join(f'{labels.get(name, name)}: {message}' for name, message in names)}."
+        status = 422
+    after = page_of(page.kit.code) if status == 200 else page
+    beside = beside_thing(request, after, f"project:{grid.project.id}")
+    context = {**beside, "said": said, "is_saved": status == 200}
+    return render(request, "frontend/kit/grid_saved.html", context, status=status)
 
 
 def _many(request: HttpRequest, papers: Sequence[Paper], grid: Grid, typed: Mapping[str, str]) -> dict[str, str]:

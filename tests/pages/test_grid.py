@@ -223,6 +223,34 @@ def test_a_list_of_no_pieces_adds_nothing_and_stays(draft, planner, sent, pasted
     assert draft.revision == 1
 
 
+def test_a_value_is_saved_when_its_control_is_left_and_what_is_typed_for_a_new_piece_waits(draft, planner, sent):
+    page = Page(planner.post(GRID, sent(A_width="5", do="left") | {"+.name": "half"}, headers=HTMX).content.decode())
+    assert page.one("p", id="echo").text == "Saved."
+    assert {one.attributes["value"] for one in page.all("input", name="revision")} == {"2"}
+    kit = build(draft)
+    assert plain_at(kit, f"{A}/size") == ["5", "4"]
+    assert [piece.id for piece in kit.projects[0].pieces] == ["A", "B"]
+
+
+def test_a_value_that_cannot_be_is_said_when_it_is_left(draft, planner, sent):
+    answer = planner.post(GRID, sent(A_width="wide", do="left"), headers=HTMX)
+    page = Page(answer.content.decode())
+    assert (answer.status_code, page.all("input", name="revision")) == (422, [])
+    assert page.one("p", id="echo").text.startswith("Not saved: width of A: “wide” is not a length")
+
+
+def test_a_value_is_not_saved_over_somebody_elses_when_it_is_left(draft, planner, sent):
+    typed = sent(A_count="5", do="left")
+    piece_change(draft=draft, place=A, field="count", value=3, revision=1, by=mila())
+    answer = planner.post(GRID, typed, headers=HTMX)
+    assert answer.status_code == 409
+    assert "Not saved: Mila Okoro changed this kit meanwhile" in answer.content.decode()
+    assert plain_at(build(draft), f"{A}/count") == 3
+
+
+HTMX = {"HX-Request": "true"}
+
+
 @pytest.mark.parametrize(
     ("column", "value", "of", "pieces"),
     [

@@ -39,7 +39,7 @@ def _signed_in(browser: Browser, address: str, password: str, size: dict[str, in
     page.fill("input[type=email]", "planner@kitproof.example")
     page.fill("input[type=password]", password)
     page.keyboard.press("Enter")
-    page.wait_for_url("**/kits/")
+    page.wait_for_url("**/months/")
     return page
 
 

@@ -1,6 +1,7 @@
 "use strict";
 // The table of pieces as a table of figures: Enter and the arrows lead down and up a column, a block of cells is pasted
-// over the table, a value is taken from the row above, a length is said in both units; leaving with unsaved values asks.
+// over the table, a value is taken from the row above, a length is said in both units. What is left is saved; where it
+// cannot be, it stays, and leaving the page asks.
 (() => {
   const form = document.querySelector("form:has(table.grid)");
   const rows = [...form.querySelectorAll("table.grid tbody tr")];
@@ -60,8 +61,24 @@
     say(`${Math.min(lines.length, Math.max(room, 0))} rows filled${rest.length ? `, ${rest.length} put into the list below` : ""}. Nothing is saved yet.`);
   });
 
-  const echo = document.getElementById("echo");
-  const say = (words) => { echo.textContent = words; };
+  const echo = () => document.getElementById("echo");
+  const say = (words) => { echo().textContent = words; };
+
+  // One after the other: each is made on the revision that came of the one before.
+  let saving = Promise.resolve();
+  async function save() {
+    if (!isChanged()) return;
+    const sent = new Map([...before.keys()].map((one) => [one, one.value]));
+    const values = { ...htmx.values(form, "post"), do: "left" };
+    await htmx.ajax("POST", form.action, { source: form, swap: "none", values });
+    if (echo().classList.contains("wrong")) return;
+    for (const [one, text] of sent) if (!one.closest("tr.new")) before.set(one, text);
+  }
+  const unanswered = () => say("Not saved: the server does not answer. What you typed is still here; save by the button.");
+  form.addEventListener("change", (event) => {
+    if (inTable(event.target) && !event.target.closest("tr.new")) saving = saving.then(save).catch(unanswered);
+  });
+
   let asking = null;
   form.addEventListener("input", (event) => {
     if (!inTable(event.target) || !["width", "height"].includes(column(event.target))) return;

@@ -77,7 +77,7 @@ def window(
             page.get_by_label("E-mail address").fill(demo.people[role])
             page.get_by_label("Password").fill(demo.password)
             page.get_by_role("button", name="Sign in").click()
-            page.wait_for_url("**/kits/" if role != "member" else "**/")
+            page.wait_for_url("**/months/" if role != "member" else "**/")
             _signed_in[role] = context.storage_state()
         return page
 
