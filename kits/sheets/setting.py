@@ -29,7 +29,7 @@ __all__ = ["TEMPLATE_NUMBER", "SheetFile", "sheet_files"]
 
 # Raised by hand whenever a template, the style sheet or a drawing changes what a sheet looks like: renderings are kept
 # under it.
-TEMPLATE_NUMBER = 4
+TEMPLATE_NUMBER = 5
 
 # A word wider than this, in thousandths of the type, may be broken after every so many letters: the column of names has
 # so much room in large print.
