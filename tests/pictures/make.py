@@ -30,6 +30,8 @@ def main() -> None:
                 page = _signed_in(browser, running.address, found[1], size)
                 _take(page, f"{running.address}/kits/2027-04/", f"kit-{name}")
                 _take(page, f"{running.address}/kits/2027-11/", f"findings-{name}")
+            page = _signed_in(browser, running.address, found[1], WIDE)
+            _take(page, f"{running.address}/kits/2027-04/at/project:garden-chest/piece:A/", "piece-wide")
         _sheets(Path(folder) / "sheets")
 
 
