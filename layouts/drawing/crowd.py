@@ -20,6 +20,11 @@ class Crowd:
         self._strokes = list(strokes)
         self._boxes = list(boxes)
 
+    @property
+    def size(self) -> int:
+        """How many boxes and lines are looked at to find out whether a place is free."""
+        return len(self._strokes) + len(self._boxes)
+
     def is_free(self, box: Box, gap: int = 0, except_for: Stroke | None = None) -> bool:
         """Whether a box, with a gap around it, meets nothing that is drawn but the line that is its own."""
         wide = Box(box.x - gap, box.y - gap, box.width + 2 * gap, box.height + 2 * gap)

@@ -84,10 +84,18 @@ class _Plates:
                 letter.draw(drawing)
             weight = "700" if level == 0 else "400"
             top = middle + (len(names[at]) - 1) * _ROW * u // 2
+            if len(names[at]) > 1:
+                self._bracket(drawing, top + _TYPE * u // 2, top - (len(names[at]) - 1) * _ROW * u - _TYPE * u // 2, u)
             for row, words_ in enumerate(names[at]):
                 baseline = top - row * _ROW * u - _TYPE * u // 4
                 Label(words_, self.width + 6 * u, baseline, _TYPE * u, weight=weight).draw(drawing)
         return drawing
+
+    def _bracket(self, drawing: Drawing, high: int, low: int, u: int) -> None:
+        """A bracket around the names of a level, on which its line ends: that leads to all of them."""
+        x = self.width + 4 * u
+        for start, end in (((x, low), (x, high)), ((x, low), (x + u, low)), ((x, high), (x + u, high))):
+            drawing.line(*start, *end, stroke=INK, stroke_width=_tenths(u // 2))
 
     def _on(self, level: int) -> Iterator[Layer]:
         return (layer for layer in self._stack.layers if layer.level == level)

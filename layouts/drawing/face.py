@@ -10,6 +10,7 @@ from layouts.document import Shape
 from layouts.drawing.crowd import Crowd, Stroke, strokes_along
 from layouts.drawing.dimensions import Chain, Dimensions, Segment
 from layouts.drawing.exploded import exploded_drawing
+from layouts.drawing.leaders import names_beside, seen_spot
 from layouts.drawing.lettering import Label, text_width
 from layouts.drawing.outlines import outline_path
 from layouts.drawing.scale import ScaledDrawing, largest_scale, scaled
@@ -26,6 +27,8 @@ type Step = tuple[str, list[tuple[int, int]]]
 
 # Rows of dimensions on one side of the face; what would need more is said in words.
 _ROWS = 4
+
+_DASHED = "Dashes are the edges of what lies under something else, from which its borders are measured."
 
 # Corners of one outline that words keep clear of one by one.
 _MOST_CORNERS = 400
@@ -65,11 +68,12 @@ def face_drawing(
     """
     face = _Face(stack, figure, step, marked)
     rows, crowded = face.rows()
-    beside = tuple(face.beside(crowded))
+    under = face.edges_under(crowded)
+    beside = (*face.beside(crowded), *([_DASHED] if under else []))
     width, height = figure(round(face.width)), figure(round(face.height))
     heading = f"{title}, {width} by {height} {unit}, seen from the front."
     words = " ".join((heading, *face.layers_in_words(), *beside))
-    assembled = face.assembled(name, heading, words, rows, room, line)
+    assembled = face.assembled(name, heading, words, rows, room, line, under)
     exploded = None
     if stack.layers:
         exploded = exploded_drawing(stack, name=f"{name}-layers", face=title, words=words, room=room, line=line)
@@ -132,6 +136,7 @@ class _Face:
         rows: tuple[list[Chain], list[Chain]],
         room: tuple[int, int],
         line: int,
+        under: Sequence[Layer],
     ) -> ScaledDrawing:
         around = self._stack.around
         scale = largest_scale(round(around.width), round(around.height), room)
@@ -163,22 +168,52 @@ class _Face:
             _draw(drawing, layer.outline, layer.windows, USED, _tenths(2 * u) if self._is_marked(layer) else thin)
         if not drawn:
             _draw(drawing, face, self._holes, PAPER, thick)
+        for layer in under:
+            dashes = f"{_tenths(4 * u)} {_tenths(3 * u)}"
+            drawing.path(_path(layer.outline), fill="none", stroke=INK, stroke_width=thin, stroke_dasharray=dashes)
         for layer in filter(self._is_marked, self._stack.layers):
             dashes = f"{_tenths(6 * u)} {_tenths(4 * u)}"
             drawing.path(_path(layer.outline), fill="none", stroke=INK, stroke_width=thick, stroke_dasharray=dashes)
-        labels = list(self._labels(face, u))
-        for label in labels:
+        labels = []
+        for label, leader in self._labels(face, whole, u):
+            labels.append(label)
             label.draw(drawing)
+            if leader is not None:
+                (x1, y1), (x2, y2) = leader
+                drawing.line(x1, y1, x2, y2, stroke=INK, stroke_width=_tenths(u // 2))
+                drawing.circle(x2, y2, u, fill=INK)
         dimensions.draw(drawing, [label.box for label in labels])
         return scaled(drawing, scale)
 
-    def _labels(self, face: Hole, u: int) -> Iterator[Label]:
-        """The letter of each layer, or its name, where that shows and crosses no line."""
+    def edges_under(self, crowded: Sequence[Layer]) -> list[Layer]:
+        """The layers of which a border is drawn, from an edge that lies under something else."""
+        found = []
+        for at, layer in enumerate(self._stack.layers):
+            if layer in crowded:
+                continue
+            over = [(one.outline.around, one.windows) for one in self._stack.layers[at + 1 :]]
+            if layer.level < 0:
+                zero = Fraction(0)
+                over.append((Rectangle(zero, zero, self.width, self.height), tuple(self._holes)))
+            measured = [*self._segments(layer, across=True), *self._segments(layer, across=False)]
+            sides = [side for side, _ in self._borders(layer)] if measured else []
+            if any(_is_under(_edge(layer.area, side), *one) for side in sides for one in over):
+                found.append(layer)
+        return found
+
+    def _labels(self, face: Hole, whole: Box, u: int) -> Iterator[tuple[Label, Stroke | None]]:
+        """The letter of each layer, or its name, where that shows and crosses no line; else beside it with a leader.
+
+        What is there several times is led to once.
+        """
         outlines = [face, *self._holes]
         for layer in self._stack.layers:
             outlines += [layer.outline, *layer.windows]
         crowd = Crowd(stroke for outline in outlines for stroke in _strokes(outline))
         over = [layer.outline for layer in self._stack.layers]
+        named: set[str] = set()
+        labels: list[Label] = []
+        unnamed: dict[str, tuple[Layer, str, tuple[int, int]]] = {}
         for at, layer in enumerate(self._stack.layers):
             words = layer.letter or layer.lying.thing.name.strip("“”")
             size = 8 * u if layer.letter else 6 * u
@@ -189,8 +224,16 @@ class _Face:
                     hidden = hidden or not any(_holds(hole.around, label.box) for hole in self._holes)
                 if not hidden and crowd.is_free(label.box, u // 2):
                     crowd.add(label.box)
-                    yield label
+                    named.add(layer.lying.thing.place)
+                    labels.append(label)
+                    yield label, None
                     break
+            else:
+                spot = seen_spot(layer, over[at + 1 :], self._holes, whole)
+                if spot is not None:
+                    unnamed.setdefault(layer.lying.thing.place, (layer, words, spot))
+        beside = [one for place, one in unnamed.items() if place not in named]
+        yield from names_beside(beside, whole, crowd, labels, u)
 
     def _is_marked(self, layer: Layer) -> bool:
         place = layer.lying.place
@@ -309,6 +352,23 @@ def _tries(words: str, layer: Layer, size: int, u: int) -> Iterator[Label]:
             aside = (size // 4, 0) if upright else (0, -(size // 4))
             weight = "700" if layer.letter else "400"
             yield Label(words, x + aside[0], y + aside[1], size, middle=True, weight=weight, upright=upright)
+
+
+def _edge(area: Rectangle, side: Side) -> Rectangle:
+    """One edge of an area, as a rectangle without width or height."""
+    left, bottom, right, top = area
+    return {
+        "left": Rectangle(left, bottom, left, top),
+        "right": Rectangle(right, bottom, right, top),
+        "bottom": Rectangle(left, bottom, right, bottom),
+        "top": Rectangle(left, top, right, top),
+    }[side]
+
+
+def _is_under(edge: Rectangle, cover: Rectangle, windows: Sequence[Hole]) -> bool:
+    """Whether some of an edge lies inside a cover, and not all of it in one of the windows of that."""
+    apart = edge.right <= cover.left or edge.left >= cover.right or edge.top <= cover.bottom or edge.bottom >= cover.top
+    return not apart and not any(hole.around.holds(edge) for hole in windows)
 
 
 def _touch(area: Rectangle, box: Box) -> bool:

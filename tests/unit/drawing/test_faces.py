@@ -88,6 +88,67 @@ def test_openings_are_seen_through():
     assert {path["fill-rule"] for path in filled} == {"evenodd"}
 
 
+@pytest.mark.parametrize(
+    ("window", "dashed"),
+    [
+        # A card of 41 × 30 mm lies 10 from the left and 9 from below, under a mat of 90 × 50 mm.
+        pytest.param(None, True, id="under a whole mat"),
+        pytest.param({"left": "20", "right": "20", "top": "10", "bottom": "10"}, True, id="its edges under the rim"),
+        pytest.param({"left": "2", "right": "2", "top": "2", "bottom": "2"}, False, id="all of it in the window"),
+    ],
+)
+def test_an_edge_that_lies_under_something_is_dashed_where_a_border_is_measured_from_it(window, dashed):
+    windows = [] if window is None else [{"id": "w", **window}]
+    pieces = [piece("A", "90", "50", windows=windows), piece("B", "41", "30")]
+    low, high = _put("B", left="10", bottom="9"), _put("A", **MIDDLE)
+    (one,) = _drawn(kit_of(project(*pieces, placements=[low, high]), blanks=[BOX]))
+    assert ("stroke-dasharray" in one.assembled.svg) is dashed
+    assert any("Dashes" in sentence for sentence in one.beside) is dashed
+
+
+def test_what_lies_behind_a_face_is_dashed():
+    (one,) = _drawn(_kit(_put("B", left="10", bottom="9", layer="behind")))
+    assert "stroke-dasharray" in one.assembled.svg
+
+
+def test_no_edge_is_dashed_where_all_are_seen():
+    (one,) = _drawn(_kit(_put("A", **MIDDLE), _put("B", "A", left="3", bottom="4")))
+    assert "stroke-dasharray" not in one.assembled.svg
+
+
+def test_what_is_too_small_for_its_name_is_named_beside_it_once():
+    """C of 2 × 2 mm lies there twice: one name, and one line from it that ends in a dot within a C."""
+    pieces = [piece("C", "2", "2", count=2)]
+    copies = [{"on_copy": 1, "left": "20", "bottom": "20"}, {"on_copy": 1, "left": "60", "bottom": "20"}]
+    (one,) = _drawn(kit_of(project(*pieces, placements=[_put("C", copies=copies)]), blanks=[BOX]))
+    assert texts(one.assembled.svg).count("C") == 1
+    assert one.assembled.svg.count("<circle") == 1
+
+
+def test_nothing_leads_to_what_is_not_seen():
+    """C lies wholly under A."""
+    pieces = [piece("A", "90", "50"), piece("C", "2", "2")]
+    low, high = _put("C", left="50", bottom="30"), _put("A", **MIDDLE)
+    (one,) = _drawn(kit_of(project(*pieces, placements=[low, high]), blanks=[BOX]))
+    assert "C" not in texts(one.assembled.svg)
+    assert "<circle" not in one.assembled.svg
+
+
+@pytest.mark.parametrize(
+    ("names", "lines"),
+    [
+        # A leader for each of two levels and two guides to each thing; a bracket is three lines more.
+        pytest.param(["A"], 4, id="one name"),
+        pytest.param(["B", "C"], 9, id="two names"),
+    ],
+)
+def test_the_names_of_a_level_stand_in_one_bracket(names, lines):
+    lefts = {"A": "0", "B": "10", "C": "60"}
+    (one,) = _drawn(_kit(*(_put(name, left=lefts[name], bottom="5") for name in names)))
+    assert one.exploded is not None
+    assert one.exploded.svg.count("<line") == lines
+
+
 def test_what_nobody_placed_is_told():
     (one,) = _drawn(_kit(_put("A", centred=True), _put("B", **MIDDLE)))
     assert "A (piece A) is put on it too; the plan does not say where." in one.beside
