@@ -144,14 +144,14 @@ def _month(line: MonthLine, today: date) -> Month:
     shape, verdict = standing_of(line.run)
     dates, finding = line.dates, line.finding
     print_day, post_day = (None, None) if dates is None else (dates.print_day, dates.post_day)
-    last = post_day or print_day
     return Month(
         line=line,
         shape=shape,
         verdict=verdict,
         prints=print_words(print_day, today) if print_day is not None else "",
         posts=post_words(post_day, today) if post_day is not None else "",
-        is_past=last is not None and last < today,
+        # A print day that has passed without a post day is something to look at, not something done.
+        is_past=post_day is not None and post_day < today,
         finding="" if finding is None else _first_sentence(finding.message),
         finding_name="" if finding is None else finding_name(finding.number),
         is_stale=line.run is not None and line.run.revision != line.draft.revision,

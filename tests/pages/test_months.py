@@ -59,6 +59,19 @@ def test_days_left_are_said_in_words(draft, planner, print_in, post_in, words):
     assert [strong.text for strong in when.all("strong")] == words
 
 
+@pytest.mark.parametrize(
+    ("print_in", "post_in", "where"),
+    [(-9, -1, "past"), (-9, 0, "coming"), (-9, None, "coming"), (None, -1, "past"), (None, None, "undated")],
+)
+def test_a_kit_is_past_once_it_should_have_been_posted(draft, planner, print_in, post_in, where):
+    days = {"print_day": print_in, "post_day": post_in}
+    sent = {name: "" if day is None else _in(day) for name, day in days.items()}
+    planner.post("/kits/2027-05/dates/", {"version": "0", **sent})
+    page = _read(planner.get("/months/"))
+    (section,) = [one for one in page.all("section") if one.all("ul", class_="months")]
+    assert section.one("h2").attributes["id"] == where
+
+
 def test_a_kit_without_days_has_a_form_for_them(draft, look, planner, signed_in):
     form = look("/months/").one("form", class_="give-dates")
     assert form.values() == {"version": "0", "planner": "", "editor": "", "print_day": "", "post_day": ""}
