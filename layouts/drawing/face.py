@@ -229,7 +229,7 @@ class _Face:
                     yield label, None
                     break
             else:
-                spot = seen_spot(layer, over[at + 1 :], self._holes, whole)
+                spot = seen_spot(layer, self._stack.layers[at + 1 :], self._holes, whole)
                 if spot is not None:
                     unnamed.setdefault(layer.lying.thing.place, (layer, words, spot))
         beside = [one for place, one in unnamed.items() if place not in named]

@@ -61,17 +61,19 @@ def names_beside(
             break
 
 
-def seen_spot(layer: Layer, over: Sequence[Hole], holes: Sequence[Hole], face: Box) -> tuple[int, int] | None:
-    """Return a spot of a thing that nothing lies over, on the face; of what lies behind, one in an opening.
+def seen_spot(layer: Layer, over: Sequence[Layer], holes: Sequence[Hole], face: Box) -> tuple[int, int] | None:
+    """Return a spot of a thing on the face that nothing covers; what lies behind is seen in an opening.
 
-    None where none of nine spots of it is seen, as of a thing that lies wholly under another.
+    None where none of 25 spots of it is seen, as of a thing that lies wholly under another.
     """
     area = layer.area
-    for up, across in product((2, 1, 3), repeat=2):
-        x, y = area.left + area.width * across / 4, area.bottom + area.height * up / 4
+    for up, across in product((4, 2, 6, 1, 7), repeat=2):
+        x, y = area.left + area.width * across / 8, area.bottom + area.height * up / 8
         if not (face.x < x < face.x + face.width and face.y < y < face.y + face.height):
             continue
-        if any(_is_in(hole.around, x, y) for hole in (*over, *layer.windows)) or not layer.outline.encloses([(x, y)]):
+        if any(_is_in(hole.around, x, y) for hole in layer.windows) or not layer.outline.encloses([(x, y)]):
+            continue
+        if any(_covers(other, x, y) for other in over):
             continue
         if layer.level > 0 or any(hole.encloses([(x, y)]) for hole in holes):
             return round(x), round(y)
@@ -83,6 +85,10 @@ def _line(box: Box, to: tuple[int, int], u: int) -> Stroke | None:
     x = min(max(to[0], box.x - u), box.x + box.width + u)
     y = min(max(to[1], box.y - u), box.y + box.height + u)
     return None if abs(x - to[0]) + abs(y - to[1]) < 2 * u else ((x, y), to)
+
+
+def _covers(layer: Layer, x: Fraction, y: Fraction) -> bool:
+    return _is_in(layer.outline.around, x, y) and not any(hole.encloses([(x, y)]) for hole in layer.windows)
 
 
 def _is_in(area: Rectangle, x: Fraction, y: Fraction) -> bool:

@@ -125,6 +125,26 @@ def test_what_is_too_small_for_its_name_is_named_beside_it_once():
     assert one.assembled.svg.count("<circle") == 1
 
 
+def test_what_is_seen_through_a_window_is_named_too():
+    """C of 2 × 2 mm lies under A, in the middle of its window."""
+    window = {"id": "w", "left": "20", "right": "20", "top": "10", "bottom": "10"}
+    pieces = [piece("A", "90", "50", windows=[window]), piece("C", "2", "2")]
+    (one,) = _drawn(kit_of(project(*pieces, placements=[_put("C", **MIDDLE), _put("A", **MIDDLE)]), blanks=[BOX]))
+    assert "C" in texts(one.assembled.svg)
+    assert "<circle" in one.assembled.svg
+
+
+def test_a_rim_that_shows_is_named_too():
+    """Of C 5 mm show inside the window of A all round, and no letter fits there."""
+    wide = {"id": "w", "left": "5", "right": "5", "top": "5", "bottom": "5"}
+    pieces = [
+        piece("A", "90", "50", windows=[wide]),
+        piece("C", "88", "48", windows=[{"id": "v", "left": "9", "right": "9", "top": "9", "bottom": "9"}]),
+    ]
+    (one,) = _drawn(kit_of(project(*pieces, placements=[_put("C", **MIDDLE), _put("A", **MIDDLE)]), blanks=[BOX]))
+    assert "C" in texts(one.assembled.svg)
+
+
 def test_nothing_leads_to_what_is_not_seen():
     """C lies wholly under A."""
     pieces = [piece("A", "90", "50"), piece("C", "2", "2")]
