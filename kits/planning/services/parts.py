@@ -9,25 +9,27 @@ from django.utils import timezone
 
 from kits.members.models import Person
 from kits.planning.documents import build
+from kits.planning.editing import locked
 from kits.planning.errors import NameTaken, NoName
 from kits.planning.fragments import fragment_of, used
 from kits.planning.models import Draft, Part
 from kits.planning.permissions import ensure_may_edit
-from kits.planning.queries import document_of
 from kits.planning.services.things import things_add
 from layouts.document import UnknownPlace
 
 __all__ = ["part_forget", "part_keep", "part_use"]
 
 
+@transaction.atomic
 def part_keep(*, draft: Draft, place: str, name: str, note: str, by: Person) -> Part:
     """Keep a piece, folded part or blank, as it is now, under a name that no other part has.
 
     Raises: NotAllowed, UnknownPlace, NoName, NameTaken.
     """
     ensure_may_edit(by)
-    now, kit = document_of(draft)
-    fragment = fragment_of(kit, place)
+    # Locked, so that the revision is the one whose thing is kept.
+    now = locked(draft)
+    fragment = fragment_of(build(now), place)
     if not name.strip():
         raise NoName("a part is kept under a name")
     part = Part(
