@@ -37,8 +37,7 @@ def _media(settings, tmp_path) -> None:
 
 @pytest.fixture
 def build(draft, cast) -> TestBuild:
-    record = {"revision": 1, "unit": "in", "tools": "knife", "minutes": 95, "deviations": ""}
-    made = build_record(draft=draft, by=cast["care"], **record)
+    made = build_record(draft=draft, by=cast["care"], revision=1, unit="in", tools="knife", minutes=95, deviations="")
     build_add_photos(build=made, photos=[_photo()], by=cast["care"])
     return made
 

@@ -17,6 +17,7 @@ from kits.planning.errors import (
     NothingSaid,
     NotTheirs,
     PlannedIt,
+    SaidTooMuch,
 )
 from kits.planning.models import Comment, Draft, Handover, TestBuild, TestBuildPhoto
 from kits.planning.reviews import builds_of, comments_at, comments_of, standing_of_kit
@@ -106,6 +107,43 @@ def test_nothing_is_no_comment_and_no_answer(draft, by, text):
     assert not comment.entries.exists()
 
 
+@pytest.mark.parametrize("length", [4000, 4001])
+def test_what_is_said_has_at_most_4000_characters(draft, by, length):
+    text = "x" * length
+    comment = said(draft, by)
+    acts = (
+        lambda: comment_answer(comment=comment, text=text, by=by),
+        lambda: comment_add(kit=draft.kit, place=A, words="x", text=text, by=by),
+        lambda: give(draft, by, sentence=text),
+        lambda: comment_resolve(comment=comment, text=text, by=by),
+    )
+    for act in acts:
+        if length > 4000:
+            with pytest.raises(SaidTooMuch, match="these are 4,001 characters, and 4,000 are the most"):
+                act()
+        else:
+            act()
+    assert Comment.objects.get(pk=comment.pk).is_open == (length > 4000)
+
+
+def test_a_character_that_no_database_keeps_is_left_out(draft, by, runa):
+    comment = comment_add(kit=draft.kit, place=A, words="x", text="Too\0 thin?", by=by)
+    record = made(draft, runa, tools="kni\0fe", deviations="\0")
+    assert (comment.text, record.tools, record.deviations) == ("Too thin?", "knife", "")
+
+
+def test_a_comment_is_resolved_by_who_said_or_was_asked_it_and_by_editors(draft, by, runa):
+    tove, otto, lene = (person(name, Role.CARE) for name in ("Tove Adler", "Otto Lind", "Lene Falk"))
+    for resolver in (tove, otto, runa):
+        assert comment_resolve(comment=said(draft, tove, to=otto), by=resolver)
+    left = said(draft, tove, to=otto)
+    for somebody in (lene, by):
+        with pytest.raises(NotTheirs):
+            comment_resolve(comment=left, text="It is glued.", by=somebody)
+    assert [one.what for one in Comment.objects.get(pk=left.pk).entries.all()] == ["assigned"]
+    assert Comment.objects.get(pk=left.pk).is_open
+
+
 def test_members_say_nothing_and_are_asked_nothing(draft, by):
     member = person("Lea Brandt", Role.MEMBER)
     comment = said(draft, by)
@@ -168,6 +206,7 @@ def test_a_kit_goes_from_the_planner_to_the_editor_and_back(draft, by, runa):
     assert standing_of_kit(draft.kit, by).holder == "editor"
     give(draft, runa, 1, "Two windows are too near the edge.")
     standing = standing_of_kit(draft.kit, by)
+    assert standing.last is not None
     assert (standing.holder, standing.last.sentence, standing.last.by) == (
         "planner",
         "Two windows are too near the edge.",
@@ -264,6 +303,8 @@ def test_an_editor_who_let_a_finding_stand_has_planned_nothing(draft, runa):
         ({"minutes": None}, "minutes"),
         ({"minutes": 0}, "minutes"),
         ({"minutes": 10_001}, "minutes"),
+        ({"tools": "x" * 501}, "tools"),
+        ({"deviations": "x" * 10_001}, "deviations"),
     ],
 )
 def test_a_record_that_lacks_something_is_refused(draft, runa, changes, field):
@@ -306,7 +347,7 @@ def test_photographs_are_drawn_anew_and_kept_by_what_is_in_them(draft, runa):
         pytest.param([], id="none"),
         pytest.param([b"%PDF-1.7"], id="no picture"),
         pytest.param([png(), b"<script>"], id="one of them"),
-        pytest.param([png()] * 13, id="too many"),
+        pytest.param([png()] * 7, id="too many"),
         pytest.param([png() + b"\0" * (8 * 1024 * 1024)], id="too large"),
     ],
 )
