@@ -30,6 +30,8 @@ from kits.planning.services import (
     comment_reopen,
     comment_resolve,
     dates_set,
+    draft_redo,
+    draft_undo,
     finding_accept,
     id_rename,
     kit_hand_over,
@@ -174,6 +176,15 @@ def test_comments_follow_what_they_are_about_when_it_is_renamed(draft, by):
         longer.pk: "project:box/piece:AA",
     }
     assert Comment.objects.get(pk=piece.pk).words == "Box, piece A (front)"
+
+
+def test_comments_follow_when_a_new_id_is_taken_back_and_given_again(draft, by):
+    said(draft, by)
+    id_rename(draft=draft, place=A, to="C", revision=1, by=by)
+    draft_undo(draft=draft, revision=2, by=by)
+    assert Comment.objects.get().place == A
+    draft_redo(draft=draft, revision=3, by=by)
+    assert Comment.objects.get().place == "project:box/piece:C"
 
 
 def test_comments_beside_a_thing_are_those_on_it_and_in_it(draft, by):

@@ -55,6 +55,7 @@ def _move_comments(draft: Draft, place: str, to: str) -> None:
     """What was said about a thing goes with it. Its words stay: they are what it was called then."""
     for comment in Comment.objects.filter(kit=draft.kit, place__startswith=place):
         rest = comment.place[len(place) :]
-        if not rest or rest.startswith("/"):
+        # SQLite does not tell capitals apart.
+        if comment.place.startswith(place) and (not rest or rest.startswith("/")):
             comment.place = renamed_place(place, to) + rest
             comment.save(update_fields=["place"])
