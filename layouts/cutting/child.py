@@ -32,6 +32,8 @@ WAYS: dict[str, tuple[str, int | None]] = {
     "tree": ("use_tree_search", None),
     "spaces": ("use_tree_search_maximal_spaces", None),
     "more-spaces": ("use_tree_search_maximal_spaces", None),
+    "spaces-28": ("use_tree_search_maximal_spaces", None),
+    "spaces-48": ("use_tree_search_maximal_spaces", None),
     "sheets": ("use_sequential_single_knapsack", None),
     "values": ("use_sequential_value_correction", None),
     "stages": ("use_tree_search", 3),
@@ -50,8 +52,9 @@ GUIDED = {
     "upright": ("Vertical", 5),
     "upright-again": ("Vertical", 1),
 }
-# The library remembers 16 beginnings of its own accord; with 32 it was seen to fill a sheet with 49 pieces, all of it.
-MORE_SPACES = 32
+# Of its own accord the library remembers 16 beginnings where it fills one sheet. With each of these numbers it was seen
+# to fill one with 49 or 73 pieces, all of it, that it does not fill with the others.
+SPACES = {"spaces-28": 28, "more-spaces": 32, "spaces-48": 48}
 
 
 def main() -> None:
@@ -78,10 +81,11 @@ def ask_packingsolver(question: dict[str, Any]) -> dict[str, Any]:
     """Ask the library, in a mode whose answer depends neither on the clock nor on the cores.
 
     Ways: `tree` searches all sheets at once and remembers the `queue` best beginnings; the others have limits of their
-    own: `spaces` fills one sheet, `more-spaces` takes twice as long for it; `sheets` fills one after the other, and
-    `values` does so twice, the second time with pieces valued by what was left over. `stages` and all
-    behind it look for plans in three stages and prove nothing: `level` and `upright` are tree searches by another
-    measure, with the first cuts along x and along y, and `columns` chooses among many ways to cut a sheet.
+    own: `spaces` fills one sheet, and `spaces-28`, `more-spaces` and `spaces-48` take two or three times as long for
+    it; `sheets` fills one after the other, and `values` does so twice, the second time with pieces valued by what was
+    left over. `stages` and all behind it look for plans in three stages and prove nothing: `level` and `upright` are
+    tree searches by other measures, with the first cuts along x and along y, and `columns` chooses among many ways to
+    cut a sheet.
     """
     import packingsolver
     from packingsolver import rectangleguillotine as library
@@ -104,8 +108,8 @@ def ask_packingsolver(question: dict[str, Any]) -> dict[str, Any]:
     setattr(parameters, way, True)
     if guide is not None:
         parameters.tree_search_guides = [guide]
-    if question["way"] == "more-spaces":
-        parameters.not_anytime_tree_search_maximal_spaces_queue_size = MORE_SPACES
+    if question["way"] in SPACES:
+        parameters.not_anytime_tree_search_maximal_spaces_queue_size = SPACES[question["way"]]
     parameters.not_anytime_tree_search_queue_size = question["queue"]
     parameters.not_anytime_sequential_value_correction_number_of_iterations = 2
     parameters.messages_to_stdout = False

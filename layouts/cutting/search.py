@@ -53,6 +53,9 @@ NARROW: tuple[tuple[Way, int], ...] = (
     ("level", 256),
     ("level-again", 256),
 )
+# How one sheet is filled with a long list, of so many pieces at least.
+LONG_SPACES: tuple[Way, ...] = ("spaces-28", "spaces-48")
+LEAST_LONG = 36
 MOST_WORK = 3_000_000
 MOST_SOLVER_COPIES = 300
 QUEUE_PER_SHEET = 20_000
@@ -190,6 +193,10 @@ class _Search:
         if small.copies <= MOST_SOLVER_COPIES and len(small.kinds) * small.copies <= MOST_KINDS_TIMES_COPIES:
             way: Way = "spaces" if self.problem.sheets == 1 else "sheets"
             self.ask(way, QUEUE_PER_SHEET // len(small.kinds))
+        if self.problem.sheets == 1 and LEAST_LONG <= small.copies <= MANY_COPIES:
+            # Builds of so many pieces take longer than this, and decide less.
+            for more in LONG_SPACES:
+                self.ask(more, QUEUES[0])
 
     def fill_by_values(self) -> None:
         if self.problem.sheets > 1 and self.small.copies <= MOST_VALUED_COPIES:

@@ -17,6 +17,8 @@ Way = Literal[
     "tree",
     "spaces",
     "more-spaces",
+    "spaces-28",
+    "spaces-48",
     "sheets",
     "values",
     "stages",

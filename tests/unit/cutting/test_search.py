@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import isqrt
 from typing import Any
 
 import pytest
@@ -139,6 +140,16 @@ def test_where_a_sheet_has_few_pieces_ways_to_cut_one_are_chosen_among():
         solver = Silent()
         solve(asked, solver)
         assert (("columns", 256) in solver.questions) == is_asked
+
+
+@pytest.mark.parametrize(("copies", "asked"), [(36, True), (35, False)])
+def test_a_long_list_fills_one_sheet_in_more_ways(copies, asked):
+    # Pieces of all sorts, of which a square has room for as many by area, with less than a fiftieth to spare.
+    pieces = [(17 + n % 11, 13 + n % 7, 1) for n in range(copies)]
+    side = isqrt(sum(width * height for width, height, _ in pieces) * 51 // 50)
+    solver = Silent()
+    assert solve(problem(side, side, 1, pieces), solver).verdict == "unknown"
+    assert (("spaces-48", 256) in solver.questions) == asked
 
 
 def test_what_the_solver_proves_counts():
