@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 from django.contrib import messages
@@ -19,7 +21,7 @@ from frontend.views.kit import page_of
 from frontend.words.places import Places
 from kits.members.models import Person
 from kits.members.queries import team_people
-from kits.planning.errors import HandedOver, NotAllowed, NothingSaid, NotTheirs
+from kits.planning.errors import HandedOver, NotAllowed, NothingSaid, NotTheirs, SaidTooMuch
 from kits.planning.models import Comment, CommentEntry, Draft
 from kits.planning.queries import KitPage
 from kits.planning.reviews import comments_at, comments_of, standing_of_kit
@@ -32,6 +34,7 @@ from kits.planning.services import (
     kit_hand_over,
     kit_take_back,
 )
+from kits.planning.services.reviews import MOST_SAID, may_resolve
 from layouts.document import Kit, UnknownPlace, plain_at
 
 __all__ = ["Talk", "beside_place", "comment", "comments", "handover"]
@@ -45,7 +48,7 @@ class Talk:
     """A comment as it is shown: `where` is what its place is called now, `anchor` where on the kit's page it is.
 
     `was` is what the place was called when it was said, where that is something else; of a thing that is gone there is
-    nothing else.
+    nothing else. `typed` is an answer that was refused.
     """
 
     comment: Comment
@@ -54,6 +57,8 @@ class Talk:
     anchor: str
     was: str
     begins: str
+    may_resolve: bool
+    typed: str
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -82,6 +87,8 @@ def comments(request: HttpRequest, code: str) -> HttpResponse:
         )
     except NothingSaid:
         return _comments(request, page, typed, wrong="Write what you have to say.", status=422)
+    except SaidTooMuch as much:
+        return _comments(request, page, typed, wrong=_sentence(much), status=422)
     except NotAllowed:
         return _comments(request, page, {**typed, "to": ""}, refusal="They are not in the team any more.", status=422)
     messages.success(request, "Your comment is there.")
@@ -96,22 +103,26 @@ def comment(request: HttpRequest, code: str, number: int) -> HttpResponse:
     """Answer a comment, ask somebody to see to it, resolve it, or open it again."""
     page = page_of(code)
     found = get_object_or_404(Comment, pk=number, kit=page.kit)
-    by, do = person_of(request), request.POST.get("do", "")
+    by, do, text = person_of(request), request.POST.get("do", ""), request.POST.get("text", "")
+    kept = {found.pk: text}
     try:
         if do == "answer":
-            comment_answer(comment=found, text=request.POST.get("text", ""), by=by)
+            comment_answer(comment=found, text=text, by=by)
         elif do == "assign":
             comment_assign(comment=found, to=_person(request.POST.get("to", "")), by=by)
         elif do == "resolve":
-            if request.POST.get("text", "").strip():
-                comment_answer(comment=found, text=request.POST["text"], by=by)
-            comment_resolve(comment=found, by=by)
+            comment_resolve(comment=found, text=text, by=by)
         elif do == "reopen":
             comment_reopen(comment=found, by=by)
         else:
             raise BadRequest("nothing of this name is done with a comment")
     except NothingSaid:
         return _comments(request, page, _NOTHING, refusal="Write your answer first: nothing was sent.", status=422)
+    except SaidTooMuch as much:
+        return _comments(request, page, _NOTHING, refusal=_sentence(much), answered=kept, status=422)
+    except NotTheirs:
+        refusal = "Whoever said or was asked this resolves it, or an editor. Answer them: what you wrote is still here."
+        return _comments(request, page, _NOTHING, refusal=refusal, answered=kept, status=403)
     except NotAllowed:
         return _comments(request, page, _NOTHING, refusal="They are not in the team any more.", status=422)
     return redirect(f"{reverse('kit-comments', args=[page.kit.code])}#comment-{found.pk}")
@@ -133,6 +144,8 @@ def handover(request: HttpRequest, code: str) -> HttpResponse:
         return _handover(request, page, sentence=sentence, refusal=refusal, status=403)
     except NothingSaid:
         return _handover(request, page, wrong="Say in a sentence what is to be done.", status=422)
+    except SaidTooMuch as much:
+        return _handover(request, page, sentence=sentence, wrong=_sentence(much), status=422)
     except HandedOver:
         refusal = "Somebody handed this kit over meanwhile. This is who has it now; what you wrote is still here."
         return _handover(request, page, sentence=sentence, refusal=refusal, status=409)
@@ -140,12 +153,13 @@ def handover(request: HttpRequest, code: str) -> HttpResponse:
     return redirect("kit-handover", page.kit.code)
 
 
-def beside_place(draft: Draft, kit: Kit, place: str) -> dict[str, Any]:
+def beside_place(draft: Draft, kit: Kit, place: str, person: Person) -> dict[str, Any]:
     """Return what `frontend/kit/comments.html` shows beside a thing, to be added to what its page is given."""
     return {
-        "talks": _talks(comments_at(draft, "" if place == KIT else place), kit),
+        "talks": _talks(comments_at(draft, "" if place == KIT else place), kit, person),
         "place": place,
         "team": _team(),
+        "most": MOST_SAID,
     }
 
 
@@ -156,10 +170,11 @@ def _comments(
     *,
     refusal: str = "",
     wrong: str = "",
+    answered: Mapping[int, str] | None = None,
     status: int = 200,
 ) -> HttpResponse:
     places = Places(page.document)
-    talks = _talks(comments_of(page.kit), page.document)
+    talks = _talks(comments_of(page.kit), page.document, person_of(request), answered or {})
     known = [("", _WHOLE), *((one, places.words(one)) for one in places.anchors())]
     if typed["place"] not in dict(known):
         known.insert(1, (typed["place"], places.words(typed["place"])))
@@ -173,6 +188,7 @@ def _comments(
         "places": known,
         "team": _team(),
         "typed": typed,
+        "most": MOST_SAID,
         "refusal": refusal,
         "wrong": wrong,
     }
@@ -204,13 +220,24 @@ def _handover(
     return render(request, "frontend/kit/handover.html", context, status=status)
 
 
-def _talks(found: list[Comment], kit: Kit) -> tuple[Talk, ...]:
+def _talks(
+    found: list[Comment], kit: Kit, person: Person, answered: Mapping[int, str] = MappingProxyType({})
+) -> tuple[Talk, ...]:
     places = Places(kit)
     there = {place: _is_there(kit, place) for place in {one.place for one in found}}
-    return tuple(_talk(one, places, is_gone=not there[one.place]) for one in found)
+    return tuple(
+        _talk(
+            one,
+            places,
+            is_gone=not there[one.place],
+            may_resolve=may_resolve(one, person),
+            typed=answered.get(one.pk, ""),
+        )
+        for one in found
+    )
 
 
-def _talk(found: Comment, places: Places, *, is_gone: bool) -> Talk:
+def _talk(found: Comment, places: Places, *, is_gone: bool, may_resolve: bool, typed: str) -> Talk:
     now = places.words(found.place) if found.place else _WHOLE
     begins = found.text if len(found.text) <= _FIRST_WORDS else f"{found.text[:_FIRST_WORDS]}…"
     return Talk(
@@ -220,6 +247,8 @@ def _talk(found: Comment, places: Places, *, is_gone: bool) -> Talk:
         anchor=places.anchor(found.place),
         was=found.words if is_gone or now != found.words else "",
         begins=begins,
+        may_resolve=may_resolve,
+        typed=typed,
     )
 
 
@@ -232,6 +261,10 @@ def _is_there(kit: Kit, place: str) -> bool:
         return not place or plain_at(kit, place) is not None
     except UnknownPlace:
         return False
+
+
+def _sentence(much: SaidTooMuch) -> str:
+    return f"{str(much)[0].upper()}{str(much)[1:]}. What you wrote is still here."
 
 
 def _team() -> list[tuple[str, str]]:

@@ -34,6 +34,7 @@ from frontend.requests import number_sent
 from frontend.views.beside import beside_thing
 from frontend.views.kit import draft_of, page_of
 from frontend.views.pictures import addresses_of
+from frontend.views.reviews import beside_place
 from frontend.words.numbers import counted
 from frontend.words.places import Places
 from kits.members.models import Person
@@ -379,7 +380,8 @@ def _shown(
     }
     part = HtmxDetails(request) and request.method == "POST"
     if not part or is_whole:
-        response = render(request, "frontend/kit/thing.html", context, status=status)
+        said = {} if is_new else beside_place(page.draft, page.document, place, person_of(request))
+        response = render(request, "frontend/kit/thing.html", context | said, status=status)
         return reselect(reswap(retarget(response, "#facts"), "outerHTML"), "#facts") if part else response
     return render(request, "frontend/kit/thing_saved.html", context, status=status)
 

@@ -33,6 +33,7 @@ __all__ = [
     "PlannedIt",
     "RenameUnclear",
     "RevisionMoved",
+    "SaidTooMuch",
     "StillNamed",
 ]
 
@@ -207,7 +208,7 @@ class HandedOver(KitproofError):
 
 
 class NotTheirs(KitproofError):
-    """The kit is with somebody else, who alone hands it over."""
+    """The kit or the comment is somebody else's: they hand it over, or resolve it."""
 
     code = "not-theirs"
 
@@ -216,6 +217,15 @@ class NothingSaid(KitproofError):
     """A comment, an answer or a handover says nothing."""
 
     code = "nothing-said"
+
+
+class SaidTooMuch(_Planning):
+    """A comment, an answer or a handover is longer than `most` characters."""
+
+    code = "said-too-much"
+
+    def __init__(self, length: int, most: int) -> None:
+        super().__init__(f"these are {length:,} characters, and {most:,} are the most: make it shorter", length, most)
 
 
 class PlannedIt(KitproofError):

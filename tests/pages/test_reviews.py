@@ -26,11 +26,20 @@ def said(draft, cast) -> Comment:
     )
 
 
-@pytest.mark.parametrize("do", ["answer", "assign", "resolve", "reopen"])
-def test_all_of_the_team_talks_and_nobody_else(said, signed_in, do):
+# The editor said it, and the planner was asked.
+@pytest.mark.parametrize(
+    ("do", "answers"),
+    [
+        ("answer", (302, 302, 302, 302, 404, 302)),
+        ("assign", (302, 302, 302, 302, 404, 302)),
+        ("resolve", (302, 302, 403, 403, 404, 302)),
+        ("reopen", (302, 302, 302, 302, 404, 302)),
+    ],
+)
+def test_all_of_the_team_talks_and_nobody_else(said, signed_in, do, answers):
     sent = {"do": do, "text": "yes", "to": ""}
     got = {role: signed_in(role).post(f"{WHERE}{said.pk}/", sent) for role in ROLES}
-    assert tuple(got[role].status_code for role in ROLES) == (302, 302, 302, 302, 404, 302)
+    assert tuple(got[role].status_code for role in ROLES) == answers
     assert got["stranger"].headers["Location"].startswith("/sign-in/")
 
 
@@ -88,6 +97,42 @@ def test_resolving_can_answer_at_once_and_opening_again_is_offered(said, planner
     assert entries[2].startswith("resolved by Ines Varga")
     planner.post(f"{WHERE}{said.pk}/", {"do": "reopen"})
     assert Comment.objects.get().is_open
+
+
+def test_whoever_may_not_resolve_keeps_the_answer_that_was_typed(said, signed_in):
+    client = signed_in("care")
+    assert not _read(client.get(WHERE)).all("button", value="resolve")
+    answer = client.post(f"{WHERE}{said.pk}/", {"do": "resolve", "text": "It is glued."})
+    page = _read(answer)
+    assert page.at(f"answer-{said.pk}").text == "It is glued."
+    assert "Whoever said or was asked this resolves it, or an editor." in page.text
+    assert not said.entries.filter(what="answered").exists()
+
+
+@pytest.mark.parametrize("do", ["answer", "resolve"])
+def test_an_answer_that_is_too_long_is_kept_typed(said, planner, do):
+    answer = planner.post(f"{WHERE}{said.pk}/", {"do": do, "text": "x" * 4001})
+    page = _read(answer)
+    assert answer.status_code == 422
+    assert page.at(f"answer-{said.pk}").text == "x" * 4001
+    assert "These are 4,001 characters, and 4,000 are the most: make it shorter." in page.text
+
+
+def test_a_thing_shows_what_was_said_of_it_and_lets_say_more(said, planner, signed_in):
+    page = _read(planner.get(f"/kits/2027-05/at/{A}/"))
+    assert page.one("ul", class_="talk").one("li", class_="open").one("p", class_="said-text").text == "Too thin?"
+    assert page.at("comment-text").attributes["name"] == "text"
+    other = _read(signed_in("care").get("/kits/2027-05/at/project:box/piece:B/"))
+    assert "Nobody has said anything about this yet." in other.text
+    assert other.at("comment-text")
+    whole = planner.post(WHERE, {"place": "kit", "text": "Lovely.", "from": "thing"}, follow=True)
+    assert "Lovely." in _read(whole).one("ul", class_="talk").text
+
+
+def test_the_documents_of_a_kit_lead_to_its_comments_and_test_builds(said, look):
+    documents = look("/kits/2027-05/").one("ul", class_="documents")
+    assert "1 open comment" in documents.text
+    assert [len(documents.all("a", href=f"/kits/2027-05/{path}/")) for path in ("comments", "test-builds")] == [1, 1]
 
 
 def test_an_answer_that_says_nothing_is_refused(said, planner):

@@ -7,11 +7,12 @@ from django.utils import timezone
 
 from kits.members.models import Person, Role
 from kits.members.queries import has_role
-from kits.planning.errors import HandedOver, NotAllowed, NothingSaid, NotTheirs
+from kits.planning.errors import HandedOver, NotAllowed, NothingSaid, NotTheirs, SaidTooMuch
 from kits.planning.models import Comment, CommentEntry, EntryKind, Handover, Holder, Kit, KitDates
-from kits.planning.permissions import ensure_in_team, may_edit, may_see
+from kits.planning.permissions import ensure_in_team, may_accept, may_edit, may_see
 
 __all__ = [
+    "MOST_SAID",
     "comment_add",
     "comment_answer",
     "comment_assign",
@@ -20,8 +21,11 @@ __all__ = [
     "kit_hand_over",
     "kit_take_back",
     "may_hand_over",
+    "may_resolve",
     "may_take_back",
 ]
+
+MOST_SAID = 4000
 
 
 @transaction.atomic
@@ -29,7 +33,7 @@ def comment_add(*, kit: Kit, place: str, words: str, text: str, by: Person, to: 
     """Say something about a place of a kit, perhaps to somebody of the team; an empty place is the kit as a whole.
 
     `words` is what the place is called now: it stays, whatever becomes of the thing.
-    Raises: NotAllowed, NothingSaid.
+    Raises: NotAllowed, NothingSaid, SaidTooMuch.
     """
     ensure_in_team(by)
     _ensure_assignable(to)
@@ -43,7 +47,7 @@ def comment_add(*, kit: Kit, place: str, words: str, text: str, by: Person, to: 
 
 @transaction.atomic
 def comment_answer(*, comment: Comment, text: str, by: Person) -> CommentEntry:
-    """Answer a comment; whether it is open stays as it is. Raises: NotAllowed, NothingSaid."""
+    """Answer a comment; whether it is open stays as it is. Raises: NotAllowed, NothingSaid, SaidTooMuch."""
     ensure_in_team(by)
     return _note(comment, EntryKind.ANSWERED, by, text=_said(text))
 
@@ -62,8 +66,16 @@ def comment_assign(*, comment: Comment, to: Person | None, by: Person) -> bool:
 
 
 @transaction.atomic
-def comment_resolve(*, comment: Comment, by: Person) -> bool:
-    """Close a comment; tell whether it was still open. Raises: NotAllowed."""
+def comment_resolve(*, comment: Comment, by: Person, text: str = "") -> bool:
+    """Close a comment, perhaps with an answer; tell whether it was still open.
+
+    Raises: NotAllowed, NotTheirs, SaidTooMuch.
+    """
+    ensure_in_team(by)
+    if not may_resolve(Comment.objects.get(pk=comment.pk), by):
+        raise NotTheirs("whoever said or was asked something resolves it, or an editor")
+    if text.strip():
+        _note(comment, EntryKind.ANSWERED, by, text=_said(text))
     return _turned(comment, is_open=False, what=EntryKind.RESOLVED, by=by)
 
 
@@ -78,7 +90,7 @@ def kit_hand_over(*, kit: Kit, sentence: str, number: int, by: Person) -> Handov
     """Give a kit from the planner to the editor or back, with a sentence. `number` is that of the handover that was
     read last, 0 where there was none.
 
-    Raises: NotTheirs, NothingSaid, HandedOver.
+    Raises: NotTheirs, NothingSaid, SaidTooMuch, HandedOver.
     """
     last = _last(kit, number)
     if not may_hand_over(kit, last, by):
@@ -89,7 +101,10 @@ def kit_hand_over(*, kit: Kit, sentence: str, number: int, by: Person) -> Handov
 
 @transaction.atomic
 def kit_take_back(*, kit: Kit, sentence: str, number: int, by: Person) -> Handover:
-    """Take a kit back from the editor, as a planner, with a sentence. Raises: NotTheirs, NothingSaid, HandedOver."""
+    """Take a kit back from the editor, as a planner, with a sentence.
+
+    Raises: NotTheirs, NothingSaid, SaidTooMuch, HandedOver.
+    """
     last = _last(kit, number)
     if not may_take_back(last, by):
         raise NotTheirs("a planner takes a kit back that the editor has")
@@ -107,6 +122,11 @@ def may_hand_over(kit: Kit, last: Handover | None, by: Person) -> bool:
         return True
     named = dates.editor_id if holder == Holder.EDITOR else dates.planner_id
     return named is None or named == by.pk
+
+
+def may_resolve(comment: Comment, by: Person) -> bool:
+    """Whether a person may close a comment: who said it, who is asked to see to it, and any editor."""
+    return by.pk in (comment.by_id, comment.assigned_to_id) or may_accept(by)
 
 
 def may_take_back(last: Handover | None, by: Person) -> bool:
@@ -147,9 +167,13 @@ def _note(comment: Comment, what: EntryKind, by: Person, *, text: str = "", to: 
 
 
 def _said(text: str) -> str:
-    if not text.strip():
+    # One of the databases keeps no text with this character in it, and no keyboard has it.
+    said = text.replace("\0", "").strip()
+    if not said:
         raise NothingSaid("there is nothing in it")
-    return text.strip()
+    if len(said) > MOST_SAID:
+        raise SaidTooMuch(len(said), MOST_SAID)
+    return said
 
 
 def _ensure_assignable(to: Person | None) -> None:

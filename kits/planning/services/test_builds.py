@@ -18,8 +18,10 @@ from layouts.document import document_hash
 
 __all__ = ["MOST_PHOTOS", "build_add_photos", "build_record", "planned_it"]
 
-MOST_PHOTOS = 12
+MOST_PHOTOS = 6
 _LONGEST = 10_000
+_MOST_TOOLS = 500
+_MOST_DEVIATIONS = 10_000
 
 
 @transaction.atomic
@@ -33,23 +35,29 @@ def build_record(
     ensure_in_team(by)
     if planned_it(draft, by):
         raise PlannedIt("whoever planned a kit knows what its sheets should say")
+    # One of the databases keeps no text with this character in it, and no keyboard has it.
+    tools, deviations = (text.replace("\0", "").strip() for text in (tools, deviations))
     document = state_at(draft, revision)
     if document is None:
         raise BadRecord("revision", "choose the state of the kit whose sheets you had")
     if unit not in ("in", "mm"):
         raise BadRecord("unit", "say whether your sheets were in inches or in millimetres")
-    if not tools.strip():
+    if not tools:
         raise BadRecord("tools", "say which tools you used")
+    if len(tools) > _MOST_TOOLS:
+        raise BadRecord("tools", f"name your tools in at most {_MOST_TOOLS} characters")
     if minutes is None or not 1 <= minutes <= _LONGEST:
         raise BadRecord("minutes", f"say how many minutes it took, from 1 to {_LONGEST:,}")
+    if len(deviations) > _MOST_DEVIATIONS:
+        raise BadRecord("deviations", f"say it in at most {_MOST_DEVIATIONS:,} characters")
     return TestBuild.objects.create(
         kit=draft.kit,
         document_hash=document_hash(document),
         revision=revision,
         unit=unit,
-        tools=tools.strip(),
+        tools=tools,
         minutes=minutes,
-        deviations=deviations.strip(),
+        deviations=deviations,
         by=by,
         at=timezone.now(),
     )
