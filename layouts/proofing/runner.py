@@ -24,6 +24,7 @@ from layouts.proofing.mends import Mend
 from layouts.proofing.plans import PrintAnswer, plan_print
 from layouts.proofing.prints import PrintPart, print_parts
 from layouts.proofing.rules import (
+    characters,
     claims,
     contents,
     counts,
@@ -60,7 +61,7 @@ __all__ = [
 ]
 
 # Raised by hand whenever any rule, bound or search may answer differently: stored answers are keyed by it.
-ENGINE = 3
+ENGINE = 4
 
 # Steps of the enumeration of builds for the question whether one more of a piece could be cut.
 STEPS_FOR_ONE_MORE = 4_000_000
@@ -71,6 +72,7 @@ RULES = (
     *windows.RULES,
     *steps.RULES,
     *text.RULES,
+    *characters.RULES,
     *contents.RULES,
     *faces.RULES,
     *forms.RULES,
@@ -152,6 +154,7 @@ def _seen_without_plans(kit: Kit, planned: KitSteps) -> Iterator[Finding]:
     yield from edges.findings(kit, lying)
     yield from claims.findings(kit, planned, lying)
     yield from words.findings(kit, planned)
+    yield from characters.findings(kit)
     yield from counts.findings(kit, planned)
     yield from fineness.findings(kit)
     yield from templates.findings(kit)
