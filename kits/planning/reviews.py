@@ -43,7 +43,10 @@ def comments_of(kit: Kit) -> list[Comment]:
 
 def comments_at(draft: Draft, place: str) -> list[Comment]:
     """Return the comments on a thing of a kit and on what is in it, the open ones first."""
-    return list(_whole(Comment.objects.filter(Q(place=place) | Q(place__startswith=f"{place}/"), kit=draft.kit_id)))
+    within = f"{place}/"
+    found = _whole(Comment.objects.filter(Q(place=place) | Q(place__startswith=within), kit=draft.kit_id))
+    # SQLite finds ids in other capitals as well.
+    return [one for one in found if one.place == place or one.place.startswith(within)]
 
 
 def open_comments(kit: Kit) -> int:

@@ -191,6 +191,7 @@ def test_comments_beside_a_thing_are_those_on_it_and_in_it(draft, by):
     piece, window = said(draft, by), said(draft, by, f"{A}/window:pane")
     said(draft, by, "project:box/piece:AA")
     said(draft, by, "project:tag/piece:A")
+    said(draft, by, "project:box/piece:a/window:pane")
     assert set(comments_at(draft, A)) == {piece, window}
 
 
