@@ -22,7 +22,18 @@ from layouts.checks import check_request
 from layouts.document import Kit, Refused, UnknownPlace, canonical_bytes, document_hash, reread_kit
 from layouts.document.refusal import pointer_of
 
-__all__ = ["Opened", "judged", "locked", "moved", "opened", "record", "refused", "standing", "taken_back_last"]
+__all__ = [
+    "Opened",
+    "judged",
+    "locked",
+    "moved",
+    "opened",
+    "record",
+    "refused",
+    "standing",
+    "state_at",
+    "taken_back_last",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +117,12 @@ def record(
     )
     check_request(subject=draft.subject, revision=draft.revision, document=document, by=by, now=now)
     return draft
+
+
+def state_at(draft: Draft, revision: int) -> Kit | None:
+    """Return the document that a revision of a draft was, None where nobody kept it."""
+    change = draft.changes.filter(revision=revision).exclude(state=b"").first()
+    return None if change is None else change.document
 
 
 def standing(draft: Draft) -> QuerySet[Change]:

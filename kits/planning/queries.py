@@ -8,7 +8,7 @@ from django.db import transaction
 
 from kits.members.models import Person
 from kits.planning.documents import build, read_rows
-from kits.planning.editing import locked, standing, taken_back_last
+from kits.planning.editing import locked, standing, state_at, taken_back_last
 from kits.planning.models import Change, Draft, Kit
 from kits.planning.permissions import may_see
 from layouts.checks import check_of, checks_of, proof_of
@@ -101,12 +101,6 @@ def history_of(code: str, *, below: int | None = None, most: int = 50) -> Histor
         changes = changes.filter(revision__lt=below)
     shown = list(changes[: most + 1])
     return History(draft, document, shown[:most], shown[most - 1].revision if len(shown) > most else None)
-
-
-def state_at(draft: Draft, revision: int) -> Document | None:
-    """Return the document that a revision of a draft was, None where nobody kept it."""
-    change = draft.changes.filter(revision=revision).exclude(state=b"").first()
-    return None if change is None else change.document
 
 
 def draft_bytes(draft: Draft) -> bytes:

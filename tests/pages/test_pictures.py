@@ -32,7 +32,7 @@ def picture(size=(40, 20), form="PNG", **more) -> bytes:
 
 def sent(planner, content: bytes, name="kelp.png", path=KELP) -> str:
     file = SimpleUploadedFile(name, content, "image/png")
-    return planner.post(path, {"file": file}, follow=True).content.decode()
+    return str(planner.post(path, {"file": file}, follow=True).content.decode())
 
 
 @pytest.mark.parametrize("form", ["PNG", "JPEG", "WEBP"])
@@ -42,7 +42,7 @@ def test_a_picture_is_shown_as_the_print_lies(draft, planner, form):
     assert (answer.headers["Content-Type"], answer.headers["X-Content-Type-Options"]) == ("image/jpeg", "nosniff")
     with Image.open(io.BytesIO(answer.content)) as shown:
         assert shown.size == (40, 20)
-        red, green, blue = shown.convert("RGB").getpixel((20, 10))
+        red, green, blue = shown.convert("RGB").resize((1, 1)).tobytes()
     # JPEG comes near its colours, not onto them.
     assert max(abs(red - 120), abs(green - 60), abs(blue - 30)) < 8
     page = Page(planner.get(AT).content.decode())

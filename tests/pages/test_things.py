@@ -153,7 +153,7 @@ def test_a_thing_that_is_gone_is_not_found(draft, planner):
     assert planner.get("/kits/2027-05/at/pane/").status_code == 404
 
 
-NEW = {
+NEW: dict[str, tuple[str, dict[str, str]]] = {
     "paper": (
         "add/paper",
         {"to": "moss", "name": "Moss", "sheets": "3", "size/0": "6", "size/1": "6", "front/name": "Moss"},
@@ -181,7 +181,7 @@ NEW = {
     ),
     "step": ("projects/box/add/step", {"to": "end", "text": "Show {A}.", "use/0/what": "piece:A", "work": "5 min"}),
 }
-MADE = {
+MADE: dict[str, dict[str, object]] = {
     "paper": {"name": "Moss", "sheets": 3, "size": ["6", "6"], "front": {"name": "Moss"}},
     "pad": {"name": "six inch", "size": ["6", "6"]},
     "embellishment": {"name": "stars", "elements": [{"id": "star", "name": "star", "count": 9}]},

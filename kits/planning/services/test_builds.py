@@ -8,10 +8,10 @@ from django.db import transaction
 from django.utils import timezone
 
 from kits.members.models import Person
+from kits.planning.editing import state_at
 from kits.planning.errors import BadPicture, BadRecord, NotAllowed, PlannedIt
 from kits.planning.models import Change, Draft, KitDates, TestBuild, TestBuildPhoto
 from kits.planning.permissions import ensure_in_team
-from kits.planning.queries import state_at
 from kits.planning.services.pictures import drawn_anew
 from kits.sheets.files import keep
 from layouts.document import document_hash
