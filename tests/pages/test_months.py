@@ -45,8 +45,8 @@ def test_months_come_first_in_the_navigation(draft, look):
     [
         (12, 30, ["prints in 12 days", "is posted in 30 days"]),
         (0, 1, ["prints today", "is posted tomorrow"]),
-        (-3, 2, ["print day is past", "is posted in 2 days"]),
-        (-9, -1, ["print day is past", "post day is past"]),
+        (-3, 2, ["was to print 3 days ago", "is posted in 2 days"]),
+        (-9, -1, ["was to print 9 days ago", "was to be posted yesterday"]),
     ],
 )
 def test_days_left_are_said_in_words(draft, planner, print_in, post_in, words):
