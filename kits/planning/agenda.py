@@ -8,11 +8,21 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from django.db.models import Count, Max, Q
+from django.db.models import Count, F, Max, Q
 
 from kits.members.models import Person
 from kits.planning.calendar import Day, calendar_bytes
-from kits.planning.models import CalendarAddress, Comment, Draft, Handover, Holder, Kit, KitDates, KitDatesChange
+from kits.planning.models import (
+    CalendarAddress,
+    Change,
+    Comment,
+    Draft,
+    Handover,
+    Holder,
+    Kit,
+    KitDates,
+    KitDatesChange,
+)
 from kits.planning.permissions import may_see
 from kits.planning.services.months import secret_hash
 from layouts.checks import checks_of
@@ -37,7 +47,8 @@ class TopFinding:
 @dataclass(frozen=True, slots=True)
 class MonthLine:
     """A kit in the months: its main draft, its days, its newest check without document and proof, the last handover,
-    the first thing to mend, and how many comments are open. `finding` is that of the newest check alone.
+    the first thing to mend, how many comments are open, and the draft's last change, without what it changed.
+    `finding` is that of the newest check alone.
     """
 
     kit: Kit
@@ -47,6 +58,7 @@ class MonthLine:
     handover: Handover | None
     finding: TopFinding | None
     comments: int
+    change: Change | None
 
     @property
     def day(self) -> date | None:
@@ -80,6 +92,8 @@ def months_for(person: Person) -> list[MonthLine]:
     newest = Handover.objects.order_by().values("kit").annotate(newest=Max("pk")).values("newest")
     handovers = {one.kit_id: one for one in Handover.objects.filter(pk__in=newest).select_related("by")}
     comments = dict(Comment.objects.order_by().filter(is_open=True).values_list("kit").annotate(Count("pk")))
+    last = Change.objects.filter(draft__is_main=True, revision=F("draft__revision")).select_related("by")
+    changes = {one.draft_id: one for one in last.defer("before", "after", "state")}
     findings = _findings(runs)
     lines = [
         MonthLine(
@@ -90,6 +104,7 @@ def months_for(person: Person) -> list[MonthLine]:
             handovers.get(draft.kit_id),
             findings.get(draft.subject),
             comments.get(draft.kit_id, 0),
+            changes.get(draft.pk),
         )
         for draft in drafts
     ]

@@ -11,10 +11,10 @@ from django.utils import timezone
 from kits.members.models import Role
 from kits.members.services import role_withdraw
 from kits.planning.models import KitDates
-from kits.planning.services import dates_set
+from kits.planning.services import dates_set, piece_change
 from tests.pages.checked import proved
 from tests.pages.reading import Page
-from tests.services.planning_cast import drafted
+from tests.services.planning_cast import A, drafted, mila
 
 pytestmark = pytest.mark.django_db
 
@@ -70,6 +70,12 @@ def test_a_kit_is_past_once_it_should_have_been_posted(draft, planner, print_in,
     page = _read(planner.get("/months/"))
     (section,) = [one for one in page.all("section") if one.all("ul", class_="months")]
     assert section.one("h2").attributes["id"] == where
+
+
+def test_who_changed_a_kit_last_is_named(draft, look):
+    assert "changed last by Ines Varga" in look("/months/").one("div", class_="month-who").text
+    piece_change(draft=draft, place=A, field="count", value=2, revision=1, by=mila())
+    assert "changed last by Mila Okoro" in look("/months/").one("div", class_="month-who").text
 
 
 def test_a_kit_without_days_has_a_form_for_them(draft, look, planner, signed_in):
@@ -174,5 +180,5 @@ def test_the_page_takes_as_many_queries_however_many_kits_there_are(
     for number in range(1, 8):
         drafted(cast["planner"], code=f"2028-0{number}")
     planner.get("/months/")
-    with django_assert_max_num_queries(13):
+    with django_assert_max_num_queries(14):
         planner.get("/months/")
