@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -18,6 +19,7 @@ from django_htmx.middleware import HtmxDetails
 
 from frontend.access import for_planners, for_team, person_of
 from frontend.kit_page.checks import check_token
+from frontend.kit_page.grid import free_letters
 from frontend.kit_page.things.examples import construction_examples
 from frontend.kit_page.things.folding import CONSTRUCTIONS
 from frontend.kit_page.things.kinds import KIT
@@ -266,7 +268,7 @@ def _done(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> HttpR
     texts = found.texts
     try:
         if sent.do == "copy":
-            to = free_id(found.id, taken_ids(page.document, found.project, found.kind))
+            to = _next_id(page.document, found)
             thing_copy(to=to, **at)
             messages.success(request, f"This is {to}, a copy of {found.id}.")
             return redirect(_address(page, f"{outer}:{to}"))
@@ -293,6 +295,13 @@ def _done(request: HttpRequest, page: KitPage, place: str, sent: _Sent) -> HttpR
         return _shown(request, page, found.form(texts), refusal=" ".join(said), status=422)
     messages.success(request, f"{found.words.one.capitalize()} {found.id} has been removed. Undo brings it back.")
     return redirect(f"{reverse('kit', args=[page.kit.code])}")
+
+
+def _next_id(kit: Kit, found: Thing) -> str:
+    """The id of a copy: a piece has the next letter, what else there is a number."""
+    if found.kind == "piece":
+        return next(free_letters(kit))
+    return free_id(found.id, taken_ids(kit, found.project, found.kind))
 
 
 def _found(kit: Kit, place: str) -> Thing:
@@ -327,9 +336,17 @@ def _wrong(found: Thing, read: Read, errors: tuple[tuple[str, str], ...]) -> dic
     """What is wrong, by the control that it was typed into; what is wrong elsewhere by no name."""
     wrong: dict[str, str] = {}
     for at, message in errors:
-        name = read.control_at(found.words.control_path(at)) if at else ""
+        missing = _MISSING.match(message)
+        inside = "/".join(filter(None, (at, missing[1]))) if missing else at
+        name = read.control_at(found.words.control_path(inside)) if inside else ""
+        if name and (missing or message.startswith("one of ")):
+            message = "this is needed: fill it in" if missing else "one of these is needed"
         wrong.setdefault(name, _sentence(message))
     return wrong
+
+
+# What a document says of a member that is not there; a form has a control for it.
+_MISSING = re.compile(r"“(\w+)” is missing")
 
 
 def _elsewhere(wrong: Mapping[str, str]) -> str:

@@ -43,6 +43,8 @@ def said_of_proof(proof: Mapping[str, Any], papers: Mapping[str, str]) -> Said:
             f"{counted(mend, 'thing')} to mend".replace(" ", "\N{NO-BREAK SPACE}"),
             " before it can go to print.",
         )
+    if proof["verdict"] == "ready" and proof["papers"] and all(one.get("plan") == [] for one in proof["papers"]):
+        return Said("unknown", "", "Nothing to check yet", ": no piece is cut for this kit.")
     if proof["verdict"] == "ready":
         return Said("ready", fit, "Nothing to mend.")
     return Said("unknown", fit, "Nothing else to mend.")

@@ -67,6 +67,12 @@ def test_a_verdict_is_a_sentence(proof, shape, sentence):
     assert (said.shape, str(said).replace("\N{NO-BREAK SPACE}", " ")) == (shape, sentence)
 
 
+def test_a_kit_from_which_nothing_is_cut_is_not_called_ready():
+    empty = {"verdict": "ready", "papers": [{"paper": "kelp", "verdict": "fits", "plan": []}], "findings": []}
+    said = said_of_proof(empty, NAMES)
+    assert (said.shape, str(said)) == ("unknown", "Nothing to check yet: no piece is cut for this kit.")
+
+
 @pytest.mark.parametrize(
     ("place", "words", "anchor"),
     [

@@ -7,7 +7,7 @@
   document.documentElement.classList.add("scripted");
   const saves = facts().dataset.autosave === "yes";
   const AGAIN_MS = 4000, LOOK_MS = 300;
-  let unsaved = false, leaving = false, looking = null, again = null, sent = new Map();
+  let unsaved = false, leaving = false, looking = null, again = null, waiting = null, sent = new Map();
 
   const inFacts = (event) => facts().contains(event.target);
   const values = () => [...facts().elements].filter((one) => one.name && one.type !== "hidden" && one.type !== "submit");
@@ -30,6 +30,7 @@
   document.addEventListener("input", (event) => {
     if (!inFacts(event)) return;
     unsaved = true;
+    waiting = null;
     clearTimeout(looking);
     looking = setTimeout(look, LOOK_MS);
   });
@@ -38,8 +39,29 @@
     clearTimeout(looking);
     if (!saves) look();
   });
-  document.addEventListener("submit", () => { leaving = true; });
-  addEventListener("beforeunload", (event) => { if (unsaved && !leaving) event.preventDefault(); });
+  // Another form of the page is sent once what was typed here is saved; where that is refused, it is not sent at all.
+  let elsewhere = false;
+  document.addEventListener("input", (event) => { if (!inFacts(event)) elsewhere = true; });
+  document.addEventListener("submit", (event) => {
+    const isFacts = event.target === facts();
+    if (saves && isFacts && elsewhere && event.submitter && event.submitter.value === "save") {
+      event.preventDefault();
+      htmx.trigger(facts(), "change");
+    } else if (saves && !isFacts && unsaved) {
+      event.preventDefault();
+      waiting = [event.target, event.submitter];
+      htmx.trigger(facts(), "change");
+    } else {
+      leaving = true;
+    }
+  });
+  function sendOn(isSaved) {
+    const [form, button] = waiting || [];
+    waiting = null;
+    // The revision that came of saving is set into the form first.
+    if (form && isSaved) setTimeout(() => form.requestSubmit(button), 50);
+  }
+  addEventListener("beforeunload", (event) => { if ((unsaved || elsewhere) && !leaving) event.preventDefault(); });
 
   document.addEventListener("htmx:beforeRequest", (event) => {
     if (event.target.id === "facts") sent = new Map(values().map((one) => [key(one), held(one)]));
@@ -47,8 +69,11 @@
   document.addEventListener("htmx:afterRequest", (event) => {
     if (event.target.id !== "facts") return;
     const status = event.detail.xhr.status;
-    if (event.detail.successful) unsaved = typedSince().length > 0;
-    if (status === 409 || status === 422 || event.detail.successful) return;
+    // An answer that refuses is one as well: what it is about is not saved.
+    const isSaved = status >= 200 && status < 400;
+    if (isSaved) unsaved = typedSince().length > 0;
+    sendOn(isSaved && !unsaved);
+    if (isSaved || status === 409 || status === 422) return;
     say("Not saved: the server does not answer. What you typed is still here, and is sent again every few seconds.");
     clearTimeout(again);
     again = setTimeout(() => htmx.trigger(facts(), "change"), AGAIN_MS);

@@ -75,7 +75,8 @@ def _typed(planned: PlannedStep, names: Names, known: _Figures) -> Iterator[Find
             continue
         reference = names.reference_to(equal, planned.project.id)
         instead = f"Write “{{{reference}}}” instead" if reference else "Change both together"
-        message = f"{where} says “{typed.text}”, which is {equal}. {instead}, so that the text follows the plan."
+        named = "which is a figure of the plan" if reference else f"which is {equal}"
+        message = f"{where} says “{typed.text}”, {named}. {instead}, so that the text follows the plan."
         yield TYPED_NUMBER.finding(planned.place, message=message, typed=typed.text, equals=equal)
 
 

@@ -48,8 +48,9 @@ def _signed_in() -> dict[str, Any]:
 
 @pytest.fixture
 def expected_complaints() -> list[str]:
-    """Patterns of what the console may complain of in this test; it tells of every answer that refuses."""
-    return [r"status of (403|404|409|413|422)"]
+    """Patterns of what the console may complain of in this test; it tells of every answer that refuses, and of every
+    request that the page calls off itself."""
+    return [r"status of (403|404|409|413|422)", r"^htmx:sendAbort"]
 
 
 @pytest.fixture

@@ -84,6 +84,30 @@ def test_what_two_people_change_is_put_together_and_chosen_where_they_meet(page,
         expect(one.locator("#about .verdict")).not_to_contain_text("Being checked")
 
 
+def test_what_was_just_typed_is_saved_before_anything_else_is_done_with_the_thing(page):
+    name = page.get_by_label("name, Piece", exact=True)
+    called = name.input_value()
+    name.fill("label of a chart")
+    page.get_by_role("button", name="Copy it").click()
+    expect(page.get_by_text("a copy of G.")).to_be_visible()
+    expect(page.get_by_label("name, Piece", exact=True)).to_have_value("label of a chart")
+    page.get_by_role("button", name="Remove it").click()
+    expect(page.get_by_text("has been removed. Undo brings it back.")).to_be_visible()
+    page.goto(AT)
+    page.get_by_label("name, Piece", exact=True).fill(called)
+    page.get_by_label("name, Piece", exact=True).press("Tab")
+    expect(page.locator("#saying")).to_contain_text("Saved")
+
+
+def test_a_value_that_is_refused_is_not_lost_to_another_form(page):
+    _width(page).fill("wide")
+    page.get_by_role("button", name="Copy it").click()
+    expect(_said(page, "size/0")).to_contain_text("“wide” is not a length")
+    expect(_width(page)).to_have_value("wide")
+    _save(page, "47")
+    expect(page).to_have_url(re.compile("piece:G/$"))
+
+
 @pytest.fixture
 def expected_complaints(expected_complaints):
     return [*expected_complaints, r"net::ERR_", r"^htmx:(afterRequest|sendError)"]

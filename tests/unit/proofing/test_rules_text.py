@@ -148,7 +148,7 @@ def test_the_message_says_what_to_write_instead():
     (finding,) = _findings(_kit("Trim to 6 3/4."), [_WIDTH])
 
     assert finding.message == (
-        "Step s of “Shelf” says “6 3/4”, which is project:shelf/piece:A/size/width. "
+        "Step s of “Shelf” says “6 3/4”, which is a figure of the plan. "
         "Write “{A.width}” instead, so that the text follows the plan."
     )
 
