@@ -30,7 +30,7 @@ from layouts.document import Kit, Paper, Project, UnknownPlace, piece_place
 
 __all__ = ["project_pieces"]
 
-_DOINGS = ("save", "left", "many", "copy", "up", "down", "remove", "remove-all", "read", "add-pasted")
+_DOINGS = ("save", "add", "left", "many", "copy", "up", "down", "remove", "remove-all", "read", "add-pasted")
 
 
 # What makes sense as one value of many pieces.
@@ -98,7 +98,11 @@ def _saved(request: HttpRequest, page: KitPage, grid: Grid, sent: _Sent) -> Http
             return _refused(request, page_of(page.kit.code), sent, refused.errors)
     if sent.do in ("read", "add-pasted"):
         return _read(request, page, draft, sent)
-    if sent.do != "save":
+    if sent.do == "add" and new is None:
+        after = page_of(page.kit.code)
+        refusal = "There is no new piece yet: type its name, its width and its height into the last row."
+        return _shown(request, after, _grid(after.document, grid.project.id), refusal=refusal, status=422)
+    if sent.do not in ("save", "add"):
         return _done(request, page, draft, sent, by)
     said = _said(len(changes), new is not None)
     if said:

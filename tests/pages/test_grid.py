@@ -93,6 +93,14 @@ def test_a_piece_is_added_from_the_last_row(draft, planner, sent, look):
     assert look(GRID).one("form", action=GRID).values()["+.id"] == "D"
 
 
+def test_adding_nothing_says_what_to_type(draft, planner, sent):
+    answer = planner.post(GRID, sent(do="add", A_count="2"))
+    assert answer.status_code == 422
+    assert "type its name, its width and its height" in Page(answer.content.decode()).one("p", class_="refusal").text
+    # What was typed into the rows that are there has been saved.
+    assert plain_at(build(draft), f"{A}/count") == 2
+
+
 @pytest.mark.parametrize(
     ("new", "control"),
     [

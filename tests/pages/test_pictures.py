@@ -6,7 +6,7 @@ import io
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
-from PIL import Image
+from PIL import Image, ImageFile
 
 from kits.planning.errors import BadPicture, NotAllowed
 from kits.planning.models import PrintPicture
@@ -81,7 +81,9 @@ def test_what_else_a_file_holds_is_not_kept(draft, planner):
         pytest.param(picture((9000, 9000), compress_level=1), "60 million dots", id="too many dots"),
     ],
 )  # fmt: skip
-def test_what_is_no_picture_is_refused_with_a_sentence(draft, planner, content, why):
+def test_what_is_no_picture_is_refused_with_a_sentence(draft, planner, monkeypatch, content, why):
+    # As where the library that sets the pages has been imported.
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", True)
     assert why in sent(planner, content)
     assert PrintPicture.objects.count() == 0
 

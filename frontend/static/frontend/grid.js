@@ -31,6 +31,11 @@
     }
     const down = event.key === "ArrowDown" || event.key === "Enter";
     if (!(down || event.key === "ArrowUp") || event.target.tagName !== "INPUT" || event.altKey || event.ctrlKey || event.metaKey) return;
+    if (event.key === "Enter" && event.target.closest("tr.new")) {
+      event.preventDefault();
+      event.target.closest("tr").querySelector("button[value=add]").click();
+      return;
+    }
     const to = besides(event.target, down && !event.shiftKey ? 1 : -1);
     if (to) {
       event.preventDefault();

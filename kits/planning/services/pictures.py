@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 from django.db import transaction
 from django.utils import timezone
-from PIL import Image, ImageOps
+from PIL import Image, ImageFile, ImageOps
 
 from kits.members.models import Person
 from kits.planning.errors import BadPicture
@@ -49,6 +51,18 @@ def picture_remove(*, kit: Kit, paper: str, side: str, by: Person) -> None:
     PrintPicture.objects.filter(kit=kit, paper=paper, side=side).delete()
 
 
+@contextmanager
+def _only_whole() -> Iterator[None]:
+    """Read no half of a picture as one: the library that sets pages allows that for a whole process, once it is
+    imported there."""
+    before = ImageFile.LOAD_TRUNCATED_IMAGES
+    ImageFile.LOAD_TRUNCATED_IMAGES = False
+    try:
+        yield
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = before
+
+
 def drawn_anew(content: bytes) -> tuple[bytes, int, int]:
     """Return a picture as JPEG, at most so large, with its width and height. Raises: BadPicture."""
     if not content:
@@ -56,7 +70,7 @@ def drawn_anew(content: bytes) -> tuple[bytes, int, int]:
     if len(content) > _LARGEST:
         raise BadPicture(f"a picture is at most {_LARGEST // 1024 // 1024} MB: make this one smaller")
     try:
-        with Image.open(io.BytesIO(content), formats=_READABLE) as opened:
+        with _only_whole(), Image.open(io.BytesIO(content), formats=_READABLE) as opened:
             if opened.width * opened.height > _MOST_PIXELS:
                 raise BadPicture("this picture has more than 60 million dots: make it smaller")
             opened.draft("RGB", (_LONGEST_SIDE, _LONGEST_SIDE))
